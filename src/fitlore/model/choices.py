@@ -1,0 +1,161 @@
+"""The closed lists of words a book may use."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+
+class SafetyClass(Enum):
+    """Which safety policy a category falls under; the order is from the strictest."""
+
+    BRAKING = "braking"
+    STEERING = "steering"
+    RESTRAINT = "restraint"
+    SUSPENSION = "suspension"
+    WHEELS = "wheels"
+    FUEL = "fuel"
+    LIGHTING = "lighting"
+    NONE = "none"
+
+
+class Role(Enum):
+    """What a feature is for."""
+
+    MATES = "mates"
+    WORKS = "works"
+    SAFE = "safe"
+    JOINS = "joins"
+    LOOKS = "looks"
+
+
+class Rule(Enum):
+    """How an offered value is held against the needed one."""
+
+    SAME = "same"
+    WITHIN = "within"
+    AT_LEAST = "at-least"
+    AT_MOST = "at-most"
+    RANGE_HOLDS = "range-holds"
+    ONE_OF = "one-of"
+    AGREES_WITH = "agrees-with"
+
+
+class Sides(Enum):
+    """Whether left and right ones differ."""
+
+    NONE = "none"
+    MIRROR = "mirror"
+    SAME_BOTH_SIDES = "same-both-sides"
+    CHANGEABLE = "changeable"
+    OTHER_LENGTH = "other-length"
+
+
+class Side(Enum):
+    """Seen from the driver's seat facing forwards."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    EITHER = "either"
+
+
+class How(Enum):
+    """How somebody knows; the first three are first-hand."""
+
+    FITTED = "fitted"
+    OFFERED_UP = "offered-up"
+    MEASURED = "measured"
+    PRINTED = "printed"
+    TOLD = "told"
+
+    @property
+    def first_hand(self) -> bool:
+        return self in (How.FITTED, How.OFFERED_UP, How.MEASURED)
+
+
+class Goes(Enum):
+    """In which direction a cross-fit holds."""
+
+    ONE_WAY = "one-way"
+    BOTH_WAYS = "both-ways"
+
+
+class Reason(Enum):
+    """Why a number was replaced."""
+
+    IDENTICAL = "identical"
+    IMPROVED = "improved"
+    CONSOLIDATED = "consolidated"
+    KIT_ONLY = "kit-only"
+    SUPPLIER = "supplier"
+    UNKNOWN = "unknown"
+
+
+class State(Enum):
+    """In which state a thing is offered."""
+
+    NEW = "new"
+    USED = "used"
+    EXCHANGE = "exchange"
+    OLD_STOCK = "old-stock"
+
+
+class RouteKind(Enum):
+    """How a need is met."""
+
+    RENEW = "renew"
+    EXCHANGE = "exchange"
+    USED = "used"
+    REFURBISH = "refurbish"
+    ADJUST = "adjust"
+    LEAVE = "leave"
+
+
+class Must(Enum):
+    """Why a finding has to be met."""
+
+    SAFETY = "safety"
+    INSPECTION = "inspection"
+    RUNS = "runs"
+    LAW = "law"
+
+
+class Trade(Enum):
+    """What kind of supplier it is."""
+
+    DEALER = "dealer"
+    FACTOR = "factor"
+    SPECIALIST = "specialist"
+    BREAKER = "breaker"
+    RECONDITIONER = "reconditioner"
+    CLUB = "club"
+    PRIVATE = "private"
+
+
+class Renew(Enum):
+    """Whether one is renewed alone or with its twin across the axle."""
+
+    EACH = "each"
+    ACROSS_AXLE = "across-axle"
+
+
+class UsedOnes(Enum):
+    """Whether used ones are sensible."""
+
+    SENSIBLE = "sensible"
+    IF_SOUND = "if-sound"
+    NEVER = "never"
+
+
+class End(Enum):
+    """Which half of a joint the part itself has."""
+
+    MALE = "male"
+    FEMALE = "female"
+
+
+class Sure(Enum):
+    """How sure a finding is."""
+
+    SEEN = "seen"
+    SUSPECTED = "suspected"
+    NOT_LOOKED_AT = "not-looked-at"
