@@ -1,0 +1,1 @@
+"""Screw threads, behind `fitlore.trade.threads`."""
