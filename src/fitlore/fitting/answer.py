@@ -1,0 +1,117 @@
+"""The front door of the room: what fits here, and does this one fit there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from fitlore.fitting.checks import table
+from fitlore.fitting.evidence import class_policy
+from fitlore.fitting.interface import interface_of
+from fitlore.fitting.place import resolve
+from fitlore.fitting.requirement import requirement_of
+from fitlore.fitting.shape import Answer, Interface, Question, Verdict, Way, Word
+from fitlore.fitting.verdict import judge
+from fitlore.fitting.ways import Found, Setting, by_measure, find_ways
+from fitlore.model.because import Because
+from fitlore.model.category import Category
+from fitlore.model.choices import Renew, SafetyClass, Sides, UsedOnes
+from fitlore.model.numbers import number_key
+from fitlore.model.part import Part
+from fitlore.model.record import Name
+
+if TYPE_CHECKING:
+    from fitlore.graph.open import Graph
+
+
+def answer(graph: Graph, question: Question) -> Answer:
+    """Everything that may go at a place, best first: verdicts, what is needed there, and the proof of each.
+
+    A category no book knows has no interface, so that nothing there is ever by measure.
+    """
+    setting = _setting(graph, question)
+    found: dict[tuple[str, str], tuple[Part, list[Way]]] = {}
+    for candidate in _candidates(setting, question.only):
+        entry = found.setdefault(
+            (candidate.part.maker, number_key(candidate.part.part)), (candidate.part, [])
+        )
+        entry[1].append(candidate.way)
+    verdicts = [_verdict(part, ways, setting) for part, ways in found.values()]
+    if question.only:
+        wanted = {(part.maker, number_key(part.part)) for part in question.only}
+        verdicts = [v for v in verdicts if (v.part.maker, v.key) in wanted]
+    else:
+        verdicts += _measured(setting, set(found))
+    verdicts.sort(key=lambda v: (v.word.rank, v.way.kind != "original", v.minutes, v.part.maker, v.key))
+    rules, interface = setting.rules, setting.interface
+    return Answer(
+        place=setting.resolved.place,
+        side=question.side,
+        car=question.car,
+        interface=interface,
+        requirement=setting.requirement,
+        verdicts=tuple(verdicts),
+        cautions=tuple(dict.fromkeys([*interface.cautions, *rules.cautions]))[:2],
+        because=Because(
+            "answer", {"place": setting.resolved.place.full_path}, under=(setting.requirement.because,)
+        ),
+    )
+
+
+def answer_pair(graph: Graph, part: Part, question: Question) -> Verdict:
+    """Does this part go there? The verdict of one part, with every way that leads to it."""
+    only = Question(question.place, question.car, question.side, question.both, (part,))
+    return answer(graph, only).verdicts[0]
+
+
+def _setting(graph: Graph, question: Question) -> Setting:
+    resolved = resolve(graph, question.place, question.car, question.side)
+    interface = interface_of(graph, resolved.place.place.is_) or _bare(resolved.place.place.is_)
+    requirement = requirement_of(graph, resolved, interface, question.side)
+    rules = class_policy(graph.policy, interface.safety)
+    return Setting(graph, resolved, interface, requirement, question.car, question.side, question.both, rules)
+
+
+def _candidates(setting: Setting, asked: Iterable[Part]) -> Iterable[Found]:
+    known = list(find_ways(setting))
+    yield from known
+    for part in asked:
+        category = setting.interface.category.category
+        if any(found.part == part for found in known):
+            continue
+        kind = "measure" if part.is_ in setting.graph.narrower(category) else "asked"
+        yield Found(part, Way(kind, because=Because("way-asked", {"part": part.part}, (part.origin,))))
+
+
+def _verdict(part: Part, ways: list[Way], setting: Setting) -> Verdict:
+    checks = table(setting.interface, setting.requirement, part, setting.graph.standards)
+    return judge(part, ways, checks, setting)
+
+
+def _measured(setting: Setting, known: set[tuple[str, str]]) -> list[Verdict]:
+    """Parts nobody has claimed: those that satisfy everything, and the traps, which must be known before one is bought."""
+    rows = []
+    for candidate in by_measure(setting):
+        if (candidate.part.maker, number_key(candidate.part.part)) not in known:
+            verdict = _verdict(candidate.part, [candidate.way], setting)
+            if verdict.word in (Word.BY_MEASURE, Word.DEPENDS) or verdict.danger:
+                rows.append(verdict)
+    return rows
+
+
+def _bare(name: str) -> Interface:
+    return Interface(
+        category=Category(category=Name(name)),
+        features={},
+        safety=SafetyClass.NONE,
+        sides=Sides.NONE,
+        look_first=(),
+        always_new=False,
+        renew=Renew.EACH,
+        renew_with=(),
+        used=UsedOnes.IF_SOUND,
+        keep=(),
+        cautions=(),
+        shares=(),
+        names=(name,),
+    )

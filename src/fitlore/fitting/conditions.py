@@ -1,0 +1,130 @@
+"""Conditions in three values: does this hold for this car, or what has to be asked to know."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Mapping
+from typing import Final, NamedTuple
+
+from fitlore.fitting.shape import Ask
+from fitlore.model.because import Because
+from fitlore.model.dates import read_period, within
+from fitlore.model.kleene import Tri, all_of, any_of
+from fitlore.model.platform import Cond, Condition, Established
+
+_SERIAL: Final = re.compile(r"([A-Za-z][A-Za-z0-9]*)[\s-]*(\d+)")
+_RANGE: Final = re.compile(r"(\d*|\.\.)(?:/(\d*|\.\.))?")
+DATES: Final = frozenset({"built", "registered"})
+"""Facts that are dates; their conditions are periods (EDTF)."""
+
+
+class Held(NamedTuple):
+    """Whether a condition holds, what to ask where it is unknown, and one step of proof per fact."""
+
+    value: Tri
+    asks: tuple[Ask, ...]
+    steps: tuple[Because, ...]
+
+
+def holds(condition: Condition, facts: Mapping[str, Established]) -> Held:
+    """Strong Kleene conjunction over the facts a condition names. An empty condition holds."""
+    rows = [(name, cond, _one(name, cond, facts)) for name, cond in condition.items()]
+    value = all_of(row[2] for row in rows)
+    asks = tuple(
+        Ask("fact", name, _look(name), _choices(name, cond)) for name, cond, tri in rows if tri is Tri.ASK
+    )
+    steps = tuple(_step(name, cond, tri, facts.get(name)) for name, cond, tri in rows)
+    return Held(value, asks if value is Tri.ASK else (), steps)
+
+
+def _one(name: str, cond: Cond, facts: Mapping[str, Established]) -> Tri:
+    known = facts.get(name)
+    if known is None or not known.value:
+        return _from_registration(cond, facts) if name == "built" else Tri.ASK
+    answers = {_single(name, cond, value) for value in known.value}
+    return answers.pop() if len(answers) == 1 else Tri.ASK
+
+
+def _from_registration(cond: Cond, facts: Mapping[str, Established]) -> Tri:
+    """A registration only bounds the building date from above."""
+    known = facts.get("registered")
+    if known is None or len(known.value) != 1:
+        return Tri.ASK
+    period = read_period("../" + known.value[0])
+    if period is None:
+        return Tri.ASK
+    return _kleene(cond, lambda text: within(period, p) if (p := read_period(text)) else Tri.ASK)
+
+
+def _single(name: str, cond: Cond, value: str) -> Tri:
+    if cond.series:
+        return _serial(cond.series, value)
+    if name in DATES:
+        day = read_period(value)
+        if day is None:
+            return Tri.ASK
+        return _kleene(cond, lambda text: within(day, p) if (p := read_period(text)) else Tri.ASK)
+    return _kleene(cond, lambda text: Tri.TRUE if _fold(text) == _fold(value) else Tri.FALSE)
+
+
+def _kleene(cond: Cond, test: Callable[[str], Tri]) -> Tri:
+    good = any_of(map(test, cond.any_)) if cond.any_ else Tri.TRUE
+    bad = any_of(map(test, cond.not_)) if cond.not_ else Tri.FALSE
+    return good & ~bad
+
+
+def _serial(series: Mapping[str, str], value: str) -> Tri:
+    """Digits are compared as integers within their series; a series that is not listed is unknown."""
+    match = _SERIAL.fullmatch(value.strip())
+    if not match:
+        return Tri.ASK
+    text = next((r for s, r in series.items() if _fold(s) == _fold(match[1])), None)
+    bounds = _RANGE.fullmatch(text) if text is not None else None
+    if bounds is None:
+        return Tri.ASK
+    number = int(match[2])
+    low, high = bounds[1], bounds[1] if bounds[2] is None else bounds[2]
+    if low in ("", "..") and high in ("", ".."):
+        return Tri.TRUE
+    if low.isdigit() and number < int(low):
+        return Tri.FALSE
+    if high.isdigit() and number > int(high):
+        return Tri.FALSE
+    return Tri.TRUE
+
+
+def _fold(text: str) -> str:
+    return text.strip().casefold()
+
+
+def _look(name: str) -> str:
+    known = {
+        "chassis": "the chassis number on the plate and stamped in the body",
+        "engine": "the engine number and what is cast on the block",
+        "built": "the date code on glass, belts or seals; the plate only bounds it",
+        "steering": "which side the wheel is on",
+    }
+    return known.get(name, "")
+
+
+def _choices(name: str, cond: Cond) -> tuple[str, ...]:
+    return tuple(sorted({*cond.any_, *cond.not_, *(f"{s} {r}" for s, r in cond.series.items())}))
+
+
+def _step(name: str, cond: Cond, tri: Tri, known: Established | None) -> Because:
+    wanted = ", ".join(
+        [*cond.any_, *(f"not {v}" for v in cond.not_), *(f"{s} {r}" for s, r in cond.series.items())]
+    )
+    values = {"fact": name, "wanted": wanted, "is": " or ".join(known.value) if known else "not known"}
+    origins = tuple(o for o in (cond.origin, known.origin if known else None) if o is not None and o.book)
+    return Because(f"condition-{tri.value}", values, origins)
+
+
+def merge_asks(groups: Iterable[Iterable[Ask]]) -> tuple[Ask, ...]:
+    """All questions, each once; the choices of equal ones are joined."""
+    seen: dict[tuple[str, str], Ask] = {}
+    for ask in (ask for group in groups for ask in group):
+        old = seen.get((ask.about, ask.name))
+        choices = tuple(sorted({*ask.choices, *(old.choices if old else ())}))
+        seen[ask.about, ask.name] = Ask(ask.about, ask.name, ask.look or (old.look if old else ""), choices)
+    return tuple(seen.values())

@@ -1,0 +1,160 @@
+"""Interfaces: what a category and all above it say, and how one value is held against another."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from functools import cache
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from fitlore.fitting.shape import Interface, State
+from fitlore.model.amounts import read_quantity, read_span
+from fitlore.model.because import Because
+from fitlore.model.category import Category, Feature
+from fitlore.model.choices import Renew, Rule, SafetyClass, Sides, UsedOnes
+from fitlore.trade.family import FAMILIES, compare_texts
+
+if TYPE_CHECKING:
+    from fitlore.graph.open import Graph
+    from fitlore.trade.standards import Standards
+
+WORDS: Final = frozenset({"choice", "text"})
+_ONE_SIDED: Final = re.compile(r"-\s*([\d.,]+)\s*/\s*\+\s*([\d.,]+)\s*(\S+)")
+_WEAR: Final = re.compile(r"(up|down)\s+(\S.*)")
+_MEASURING: Final = {"mm": Decimal("0.01")}
+"""Two ways of writing one length (22.22 mm and 7/8 in) are the same within this; other dimensions exactly."""
+
+
+class Compared(NamedTuple):
+    """How one offered value stands against one needed value, and why."""
+
+    state: State
+    because: Because
+
+
+def interface_of(graph: Graph, name: str) -> Interface | None:
+    """The category `name` with what it inherits; None where no book has it. The strictest safety class counts."""
+    chain: list[Category] = []
+    seen: set[str] = set()
+    at: str | None = name
+    while at is not None and at not in seen:
+        seen.add(at)
+        category = graph.category(at)
+        if category is None:
+            break
+        chain.append(category)
+        at = category.broader
+    if not chain:
+        return None
+    features: dict[str, Feature] = {}
+    for category in reversed(chain):
+        features.update(category.features)
+    order = list(SafetyClass)
+    stated = [c.safety for c in chain if c.safety is not None]
+    return Interface(
+        category=chain[0],
+        features=features,
+        safety=min(stated, key=order.index) if stated else SafetyClass.NONE,
+        sides=next((c.sides for c in chain if c.sides), Sides.NONE),
+        look_first=tuple(dict.fromkeys(f for c in chain for f in c.look_first)),
+        always_new=next((c.always_new for c in chain if c.always_new is not None), False),
+        renew=next((c.renew for c in chain if c.renew), Renew.EACH),
+        renew_with=next((c.renew_with for c in chain if c.renew_with), ()),
+        used=next((c.used for c in chain if c.used), UsedOnes.IF_SOUND),
+        keep=tuple(dict.fromkeys(k for c in chain for k in c.keep)),
+        cautions=next((c.cautions for c in chain if c.cautions), ()),
+        shares=next((c.shares for c in chain if c.shares), ()),
+        names=tuple(c.category for c in chain),
+    )
+
+
+def compare(feature: Feature, needed: str, offered: str, standards: Standards) -> Compared:
+    """One needed against one offered value by the feature's rule. What cannot be read is unknown, never a yes."""
+    if feature.kind in FAMILIES:
+        end = feature.end.value if feature.end else "male"
+        result = compare_texts(feature.kind, needed, offered, end, standards)
+        states = {"ok": State.OK, "ok-with-work": State.WORK, "off": State.OFF, "trap": State.TRAP}
+        return Compared(states.get(result.state, State.UNKNOWN), result.because)
+    values = {"needed": needed, "offered": offered, "rule": feature.rule.value}
+    if feature.kind in WORDS:
+        same = _fold(needed) == _fold(offered)
+        return Compared(State.OK if same else State.OFF, Because("word-same" if same else "word-off", values))
+    verdict = _RULES.get(feature.rule, _same)(needed, offered, feature.tolerance)
+    if verdict is None:
+        return Compared(State.UNKNOWN, Because("cannot-compare", values))
+    if feature.tolerance:
+        values["tolerance"] = feature.tolerance
+    return Compared(State.OK if verdict else State.OFF, Because("size-ok" if verdict else "size-off", values))
+
+
+def _pair(needed: str, offered: str) -> tuple[Decimal, Decimal, str] | None:
+    want, have = read_quantity(needed), read_quantity(offered)
+    if want is None or have is None or want.unit != have.unit:
+        return None
+    return want.value, have.value, want.unit
+
+
+def _same(needed: str, offered: str, tolerance: str) -> bool | None:
+    if tolerance:
+        return _within(needed, offered, tolerance)
+    pair = _pair(needed, offered)
+    return None if pair is None else abs(pair[1] - pair[0]) <= _MEASURING.get(pair[2], Decimal(0))
+
+
+def _within(needed: str, offered: str, tolerance: str) -> bool | None:
+    pair, limits = _pair(needed, offered), read_tolerance(tolerance)
+    if pair is None or limits is None or limits[2] != pair[2]:
+        return None
+    return -limits[0] <= pair[1] - pair[0] <= limits[1]
+
+
+def _at_least(needed: str, offered: str, tolerance: str) -> bool | None:
+    pair = _pair(needed, offered)
+    return None if pair is None else pair[1] >= pair[0]
+
+
+def _at_most(needed: str, offered: str, tolerance: str) -> bool | None:
+    pair = _pair(needed, offered)
+    return None if pair is None else pair[1] <= pair[0]
+
+
+def _holds_range(needed: str, offered: str, tolerance: str) -> bool | None:
+    want, have = read_span(needed), read_span(offered)
+    if want is None or have is None or want.unit != have.unit:
+        return None
+    return have.low <= want.low and want.high <= have.high
+
+
+_RULES = {
+    Rule.WITHIN: _within,
+    Rule.AT_LEAST: _at_least,
+    Rule.AT_MOST: _at_most,
+    Rule.RANGE_HOLDS: _holds_range,
+}
+
+
+@cache
+def read_tolerance(text: str) -> tuple[Decimal, Decimal, str] | None:
+    """`0.5 mm` or `-0.2/+0 mm` as (down, up, base unit), both positive; None where it cannot be read."""
+    match = _ONE_SIDED.fullmatch(text.strip())
+    parts = (f"{match[1]} {match[3]}", f"{match[2]} {match[3]}") if match else (text, text)
+    down, up = read_quantity(parts[0]), read_quantity(parts[1])
+    return (down.value, up.value, down.unit) if down and up else None
+
+
+def wear_allows(feature: Feature, nominal: str, measured: str, error: str) -> bool | None:
+    """Can a part of this nominal size measure so, given the way it wears and the measuring error? None: cannot tell."""
+    pair = _pair(nominal, measured)
+    match = _WEAR.fullmatch(feature.wears.strip())
+    wear = read_quantity(match[2]) if match else None
+    slack = read_quantity(error) if error else None
+    if pair is None or (feature.wears and wear is None) or (error and slack is None):
+        return None
+    play = slack.value if slack else Decimal(0)
+    worn = wear.value if wear else Decimal(0)
+    down, up = (worn, Decimal(0)) if match and match[1] == "down" else (Decimal(0), worn)
+    return pair[0] - down - play <= pair[1] <= pair[0] + up + play
+
+
+def _fold(text: str) -> str:
+    return " ".join(text.split()).casefold()
