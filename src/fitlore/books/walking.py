@@ -1,0 +1,64 @@
+"""One pass over one tree: where its values stand, and what was found."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, Final, Protocol, TypeAlias
+
+from fitlore.books.doc import Holder, Spot, Tree
+from fitlore.books.faults import fault
+from fitlore.model.diagnostic import Diagnostic
+from fitlore.model.origin import Origin
+
+
+class Source(Protocol):
+    """Where the values of a tree stand: a `Doc`, or the like for a book of RDF."""
+
+    shown: str
+
+    def key(self, holder: Holder, key: str | int) -> Spot:
+        """The place of a key, or of an item of a list."""
+        ...
+
+    def value(self, holder: Holder, key: str | int) -> Spot:
+        """The place of a value."""
+        ...
+
+    def start(self, holder: Holder) -> Spot:
+        """The place where a collection begins."""
+        ...
+
+    def origin(self, holder: Holder, key: str | int | None = None) -> Origin:
+        """The origin of a key or item, or of the collection itself."""
+        ...
+
+    def plain(self, holder: Holder, key: str | int) -> bool:
+        """Is this text written without quotes?"""
+        ...
+
+    def flow(self, holder: Holder) -> bool:
+        """Is this collection written in brackets?"""
+        ...
+
+
+class Bad:
+    """What a reader hands back for a value that was reported."""
+
+
+BAD: Final = Bad()
+Reader: TypeAlias = Callable[[Tree, Holder, str | int, "Walk"], Any]
+"""(value, the collection it stands in, its key or index there, the walk) -> the typed value, or BAD."""
+
+
+class Walk:
+    """One pass over one tree: where things stand, and what was found."""
+
+    def __init__(self, source: Source) -> None:
+        self.source = source
+        self.diagnostics: list[Diagnostic] = []
+
+    def add(self, code: str, spot: Spot, **values: str) -> Bad:
+        """Reports a fault at a place."""
+        origin = Origin(self.source.shown, spot.line, spot.column)
+        self.diagnostics.append(fault(code, origin, excerpt=spot.excerpt, width=spot.width, **values))
+        return BAD
