@@ -1,0 +1,232 @@
+"""Free words to what they mean: places, parts, categories, cars, suppliers, platforms.
+
+What reads exactly is told apart from what is only near; where two things read equally well both are handed out, and
+nothing is guessed. Numbers are looked up by key, words in the small vocabulary of names: no part is ever scanned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from fitlore.graph.derive import name_of
+from fitlore.graph.vocabulary import ACCENT, NAME, PLURAL, Hit
+from fitlore.graph.words import Side, read_sides, words
+from fitlore.model.numbers import number_key
+from fitlore.model.placed import PlaceOn
+from fitlore.model.record import Rec
+
+if TYPE_CHECKING:
+    from fitlore.graph.open import Graph
+
+ALL: Final = frozenset({"place", "part", "category", "car", "supplier", "platform"})
+"""Every kind of thing that can be found."""
+BEGUN: Final = frozenset({"car", "supplier", "platform"})
+"""Kinds that go by a proper name, which may be begun only."""
+_HOW: Final = {NAME: "name", ACCENT: "accent", PLURAL: "plural"}
+
+
+class Match(NamedTuple):
+    """One thing the words may mean."""
+
+    kind: str
+    name: str
+    """A place's full path, a part's number, else the name in the books."""
+    record: Rec
+    how: str
+    """`name`, `accent` (accents missing), `plural`, `number`, `short` (a name begun); and for near ones `broader` (a kind
+    above it was named), `some-words`, `typing`, `number-typing`."""
+    by: str
+    """The name or number it was reached by, as the book has it."""
+    language: str = ""
+
+
+class Found(NamedTuple):
+    """What was found. `near` is filled only where nothing reads exactly."""
+
+    words: str
+    exact: tuple[Match, ...] = ()
+    near: tuple[Match, ...] = ()
+    sides: tuple[Side, ...] = ()
+    """The words for a side, in order; they are no part of a name."""
+
+    @property
+    def side(self) -> str:
+        """`left`, `right`, `both`, or empty: no side was typed, or it is not known which (see `asks`)."""
+        said = {side.side for side in self.sides}
+        return "" if "" in said or not said else said.pop() if len(said) == 1 else "both"
+
+    @property
+    def asks(self) -> str:
+        """`country` or `steering`: what has to be known to tell the side; empty where nothing has."""
+        return next((side.asks for side in self.sides if side.asks), "")
+
+
+class Asked(NamedTuple):
+    """A question cut into words."""
+
+    typed: tuple[str, ...]
+    needed: frozenset[int]
+    """Which of them an answer has to account for: all but the words for a side."""
+    hits: tuple[Hit, ...]
+
+
+class Read(NamedTuple):
+    """One exact reading: how well, of what, and by which name."""
+
+    rank: int
+    match: Match
+    head: frozenset[int]
+    """The typed words that make up the name itself."""
+
+
+def find(
+    graph: Graph,
+    text: str,
+    *,
+    platforms: Sequence[str] = (),
+    kinds: frozenset[str] = ALL,
+    country: str = "",
+    steering: str = "",
+) -> Found:
+    """What the words mean. `platforms` restricts places to these; `country` (ISO 3166; absent: the shop's) and `steering`
+    (the side the driver sits on) tell nearside and driver's side.
+    """
+    parts = tuple(_numbers(graph, text)) if "part" in kinds else ()
+    if parts:
+        return Found(text, exact=parts)
+    typed = words(text)
+    sides = read_sides(typed, country or graph.shop.country, steering)
+    needed = frozenset(range(len(typed))) - {at for side in sides for at in side.at}
+    asked = Asked(typed, needed, tuple(graph.vocabulary.hits(typed)))
+    reads = [read for kind in sorted(kinds) for read in best(readings(graph, asked, platforms, kind))]
+    if not reads and kinds <= BEGUN:
+        reads = [read for kind in sorted(kinds) for read in begun(graph, asked, kind)]
+    if reads:
+        inside = frozenset.intersection(*(read.head for read in reads))
+        kept = tuple(side for side in sides if not inside & set(side.at))
+        return Found(text, exact=tuple(read.match for read in reads), sides=kept)
+    from fitlore.graph.near import nearest
+
+    near = nearest(graph, text, asked, platforms, kinds)
+    by_number = bool(near) and near[0].how == "number-typing"
+    return Found(text, near=near, sides=() if by_number else sides)
+
+
+def _numbers(graph: Graph, text: str) -> Iterator[Match]:
+    """Parts with this very number, typed with any separators, with or without the maker in front."""
+    if any(character.isdigit() for character in text):
+        for part in graph.parts([number_key(text)]):
+            yield Match("part", part.part, part, "number", f"{part.maker} {part.part}".strip())
+
+
+def readings(graph: Graph, asked: Asked, platforms: Sequence[str], kind: str) -> Iterator[Read]:
+    """Every reading as this kind of thing that accounts for all the words that have to be."""
+    if asked.needed and kind == "place":
+        yield from _places(graph, asked, platforms)
+    elif asked.needed and kind != "part":
+        yield from _named(graph, asked, kind)
+
+
+def best(reads: Iterable[Read]) -> list[Read]:
+    """Of all readings the best ones, each thing once."""
+    every = list(reads)
+    rank = min((read.rank for read in every), default=0)
+    kept: dict[tuple[str, str, str], Read] = {}
+    for read in every:
+        if read.rank == rank:
+            kept.setdefault((read.match.kind, read.match.name, str(read.match.record.origin)), read)
+    return list(kept.values())
+
+
+def _places(graph: Graph, asked: Asked, platforms: Sequence[str]) -> Iterator[Read]:
+    heads = [hit for hit in asked.hits if hit.full and hit.entry.kind in ("category", "place")]
+    for place in candidates(graph, heads, platforms):
+        about = [hit for hit in asked.hits if speaks_of(hit, place)]
+        own = [hit for hit in about if hit.full and hit.entry.kind in ("category", "place")]
+        head = min(own, key=lambda hit: (-len(hit.cover), max(hit.cover.values())), default=None)
+        rank = _rank(asked, head, (hit.cover for hit in about)) if head else None
+        if head is not None and rank is not None:
+            yield Read(rank, _match("place", place, rank, head), frozenset(head.cover))
+
+
+def candidates(graph: Graph, hits: Iterable[Hit], platforms: Sequence[str]) -> list[PlaceOn]:
+    """Places on these platforms (none named: on any) whose category, own name or assembly is one of those hit."""
+    keys: dict[str, set[str]] = {"category": set(), "place": set(), "assembly": set()}
+    for hit in hits:
+        keys.setdefault(hit.entry.kind, set()).add(hit.entry.key)
+    found = {
+        place.full_path: place
+        for place in (
+            *graph.places_of(keys["category"]),
+            *graph.places_named(keys["place"]),
+            *graph.places_in(keys["assembly"]),
+        )
+        if not platforms or place.on in platforms
+    }
+    return [found[path] for path in sorted(found)]
+
+
+def speaks_of(hit: Hit, place: PlaceOn) -> bool:
+    """Whether a name is one of the place's: of its category, itself, its assembly or its platform."""
+    keys = {
+        "category": place.place.is_,
+        "place": place.name,
+        "assembly": place.assembly,
+        "platform": place.on,
+    }
+    if (
+        hit.entry.kind == "assembly"
+        and hit.entry.text != place.assembly
+        and hit.entry.text not in place.called
+    ):
+        return False
+    return keys.get(hit.entry.kind) == hit.entry.key
+
+
+def _named(graph: Graph, asked: Asked, kind: str) -> Iterator[Read]:
+    for hit in asked.hits:
+        rank = _rank(asked, hit, [hit.cover]) if hit.full and hit.entry.kind == kind else None
+        record = record_of(graph, hit) if rank is not None else None
+        if rank is not None and record is not None:
+            yield Read(rank, _match(kind, record, rank, hit), frozenset(hit.cover))
+
+
+def begun(graph: Graph, asked: Asked, kind: str) -> Iterator[Read]:
+    """A name of which only some words were typed, where no other thing of its kind has them all."""
+    hits = [
+        hit for hit in asked.hits if hit.entry.kind == kind and _rank(asked, hit, [hit.cover]) is not None
+    ]
+    record = record_of(graph, hits[0]) if asked.needed and len({hit.entry.key for hit in hits}) == 1 else None
+    if record is not None:
+        match = Match(kind, name_of(record), record, "short", hits[0].entry.text, hits[0].entry.language)
+        yield Read(PLURAL + 1, match, frozenset(hits[0].cover))
+
+
+def record_of(graph: Graph, hit: Hit) -> Rec | None:
+    """The record a hit on a named thing means."""
+    ask = {
+        "category": graph.category,
+        "car": graph.car,
+        "supplier": graph.supplier,
+        "platform": graph.platform,
+    }
+    return ask[hit.entry.kind](hit.entry.key)
+
+
+def _rank(asked: Asked, head: Hit, covers: Iterable[dict[int, int]]) -> int | None:
+    """The worst way in which a needed word, or one of the name, was reached, taking the best of each.
+
+    None where a needed word was not reached at all.
+    """
+    reached: dict[int, int] = {}
+    for cover in covers:
+        for at, how in cover.items():
+            reached[at] = min(how, reached.get(at, how))
+    if not asked.needed <= reached.keys():
+        return None
+    return max(reached[at] for at in asked.needed | head.cover.keys())
+
+
+def _match(kind: str, record: Rec, rank: int, head: Hit) -> Match:
+    return Match(kind, name_of(record), record, _HOW[rank], head.entry.text, head.entry.language)

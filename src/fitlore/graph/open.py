@@ -1,0 +1,324 @@
+"""The one front door: the facts of a knowledge base, to be asked and not to be changed."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+from fitlore.graph.asking import Records
+from fitlore.graph.derive import base_path
+from fitlore.graph.forms import Forms, has_figure
+from fitlore.graph.policy import merged
+from fitlore.graph.store import Facts
+from fitlore.model.category import Category
+from fitlore.model.choices import How
+from fitlore.model.diagnostic import Diagnostic
+from fitlore.model.job import Issuer, Job, Policy, Shop
+from fitlore.model.numbers import number_key
+from fitlore.model.part import CrossFit, Part
+from fitlore.model.placed import OfferFrom, PlaceOn
+from fitlore.model.platform import Car, Platform, SharedWork
+from fitlore.model.record import Rec
+from fitlore.model.supply import Supplier
+
+if TYPE_CHECKING:
+    from fitlore.graph.vocabulary import Entry, Vocabulary
+    from fitlore.trade.standards import Standards
+
+
+class Held(NamedTuple):
+    """What a graph holds beside its store; whatever is seldom asked for is a function, called once."""
+
+    shop: Shop
+    shelves: tuple[str, ...]
+    """Names of shelves, the nearest first; the built-in one is always the last and not named."""
+    diagnostics: Callable[[], tuple[Diagnostic, ...]]
+    standards: Callable[[], Standards]
+    vocabulary: Callable[[], Vocabulary]
+    names: Callable[[], Mapping[str, Sequence[Entry]]]
+    """The names that each book gives things, by the IRI of the book's graph."""
+    graph_name: Callable[[str], str]
+    """The IRI of the graph a book has, or would have, by its shown path."""
+    trust: Mapping[str, How] = {}
+    """Per shelf that caps its evidence: the best it may count as."""
+    notes: tuple[str, ...] = ()
+    """What the asker should know about how the graph came to be (no writable place for a snapshot)."""
+    lock: object = None
+    """Kept as long as the graph lives: the shared lock on its snapshot."""
+
+
+class Graph:
+    """Read-only. Every method is a few indexed queries, remembered for the life of the graph.
+
+    Records come sorted by where they are written, the nearest shelf first and the built-in one last. Where a name is
+    given twice, the first in that order counts; `shelf:name` asks for the one of a shelf.
+    """
+
+    def __init__(self, facts: Facts, held: Held) -> None:
+        self.facts, self.held = facts, held
+        self._records = Records(facts, held.shelves)
+
+    @staticmethod
+    def from_records(
+        records: Iterable[Rec], standards: Standards | None = None, shop: Shop | None = None
+    ) -> Graph:
+        """A graph in memory of records that no book was read for (in tests, notebooks and what-ifs)."""
+        from fitlore.graph.memory import graph_of_records
+
+        return graph_of_records(records, standards, shop)
+
+    def what_if(self, changed: Mapping[str, bytes]) -> Graph:
+        """The graph as it would be with these books' texts (shown path -> whole new text; empty: the book is gone)."""
+        from fitlore.graph.whatif import what_if
+
+        return what_if(self, changed)
+
+    # -- what holds for the whole knowledge base
+
+    @functools.cached_property
+    def diagnostics(self) -> tuple[Diagnostic, ...]:
+        """Of every book of the knowledge base."""
+        return self.held.diagnostics()
+
+    @property
+    def shop(self) -> Shop:
+        """The shop's own settings."""
+        return self.held.shop
+
+    @functools.cached_property
+    def policy(self) -> Policy:
+        """The built-in policy with what the shop says differently put over it; an empty one where there is none."""
+        return merged(reversed(self._records.all_of(Policy)))
+
+    @functools.cached_property
+    def standards(self) -> Standards:
+        """All tables of published standards."""
+        return self.held.standards()
+
+    @functools.cached_property
+    def vocabulary(self) -> Vocabulary:
+        """The words of names, for look-up."""
+        return self.held.vocabulary()
+
+    # -- platforms and places
+
+    def platform(self, name: str) -> Platform | None:
+        """Without its places: its assemblies tell their sides and other names only."""
+        return self._records.one(Platform, name)
+
+    def platforms(self) -> tuple[Platform, ...]:
+        """Every platform, without places."""
+        return self._records.every(Platform)
+
+    def places(self, platform: str) -> tuple[PlaceOn, ...]:
+        """A platform's places; none where it is not known."""
+        return self._records.look(PlaceOn, "places_on", [platform])
+
+    def place(self, platform: str, path: str) -> PlaceOn | None:
+        """`assembly/place`, with or without a side (ignored) and the platform in front."""
+        found = self._records.look(
+            PlaceOn, "place_at", [f"{platform}/{base_path(path).removeprefix(f'{platform}/')}"]
+        )
+        return found[0] if found else None
+
+    def places_of_originals(self, keys: Iterable[str]) -> tuple[PlaceOn, ...]:
+        """Places that have a part with one of these keys among their originals."""
+        return self._records.look(PlaceOn, "originals", self._every_key(keys))
+
+    def places_named(self, names: Iterable[str]) -> tuple[PlaceOn, ...]:
+        """Places, on any platform and in any assembly, that have one of these names."""
+        return self._records.look(PlaceOn, "places_named", names)
+
+    def places_in(self, assemblies: Iterable[str]) -> tuple[PlaceOn, ...]:
+        """Places, on any platform, of assemblies with one of these names."""
+        return self._records.look(PlaceOn, "places_in", assemblies)
+
+    def places_of(self, categories: Iterable[str]) -> tuple[PlaceOn, ...]:
+        """Places, on any platform, that want exactly one of these categories."""
+        return self._records.look(PlaceOn, "places_of", categories)
+
+    # -- categories
+
+    def category(self, name: str) -> Category | None:
+        """A category by name."""
+        return self._records.one(Category, name)
+
+    def categories(self) -> tuple[Category, ...]:
+        """Every category."""
+        return self._records.every(Category)
+
+    def narrower(self, name: str) -> frozenset[str]:
+        """The category itself and all below it."""
+        found: set[str] = set()
+        frontier = {name}
+        while frontier:
+            found |= frontier
+            below = {
+                category.category for category in self._records.look(Category, "narrower", frontier)
+            } - found
+            counted = (self.category(at) for at in sorted(below))
+            frontier = {str(c.category) for c in counted if c is not None and c.broader in found}
+        return frozenset(found)
+
+    # -- parts and claims
+
+    def parts(self, keys: Iterable[str]) -> tuple[Part, ...]:
+        """Parts by look-up key (`number_key`) of their number, or of maker and number."""
+        return self._records.look(Part, "parts", keys)
+
+    def parts_by_tail(self, tails: Iterable[str]) -> tuple[Part, ...]:
+        """Parts whose number's key is one of these once the letters it starts with are dropped."""
+        return self._records.look(Part, "parts_by_tail", tails)
+
+    def parts_of(
+        self, categories: Iterable[str], having: Mapping[str, str] | None = None
+    ) -> tuple[Part, ...]:
+        """Parts of exactly these categories; with `having`, only those that state such a value for each of its features.
+
+        Values are compared by their normal forms (see `graph.forms`): a way to narrow a search, not a comparison.
+        """
+        names = sorted(set(categories))
+        if not having:
+            return self._records.look(Part, "parts_of", names)
+        found: list[Part] | None = None
+        for feature, value in sorted(having.items()):
+            keys = [f"{name}|{feature}|{form}" for name in names for form in self._forms_of(value)]
+            these = self._records.look(Part, "parts_having", keys)
+            kept = {id(part) for part in these}
+            found = list(these) if found is None else [part for part in found if id(part) in kept]
+        return tuple(found or ())
+
+    def claims_from(self, keys: Iterable[str]) -> tuple[CrossFit, ...]:
+        """Claims whose `instead-of` is one of these, and claims that go both ways whose `use` is."""
+        return self._records.look(CrossFit, "claims_from", self._every_key(keys))
+
+    def claims_to(self, keys: Iterable[str]) -> tuple[CrossFit, ...]:
+        """Claims whose `use` is one of these."""
+        return self._records.look(CrossFit, "claims_to", self._every_key(keys))
+
+    def claims_at(self, platform: str, path: str) -> tuple[CrossFit, ...]:
+        """Claims made for a place."""
+        return self._records.look(
+            CrossFit, "claims_at", [f"{platform}/{base_path(path).removeprefix(f'{platform}/')}"]
+        )
+
+    def crossfit(self, name: str) -> CrossFit | None:
+        """A claim by name."""
+        return self._records.one(CrossFit, name)
+
+    def crossfits(self) -> tuple[CrossFit, ...]:
+        """All of them; claims of the same name on two shelves are two claims."""
+        return self._records.all_of(CrossFit)
+
+    def replaces(self, keys: Iterable[str]) -> tuple[Part, ...]:
+        """Parts whose `replaced-by` or `same-as` names one of these."""
+        return self._records.look(Part, "replaces", self._every_key(keys))
+
+    def containers(self, keys: Iterable[str]) -> tuple[Part, ...]:
+        """Parts that contain one of these."""
+        return self._records.look(Part, "containers", self._every_key(keys))
+
+    # -- supply
+
+    def offers(self, keys: Iterable[str]) -> tuple[OfferFrom, ...]:
+        """Offers of one of these numbers, and offers that bring one along (kits, sets, whole cars)."""
+        return self._records.look(OfferFrom, "offers", self._every_key(keys))
+
+    def offers_any(self, categories: Iterable[str]) -> tuple[OfferFrom, ...]:
+        """Offers of any part of one of these categories, and offers that bring such a part along."""
+        return self._records.look(OfferFrom, "offers_any", categories)
+
+    def services(self, names: Iterable[str]) -> tuple[OfferFrom, ...]:
+        """Offers of one of these services, and offers that bring it along."""
+        return self._records.look(OfferFrom, "services", names)
+
+    def offers_by(self, supplier: str) -> tuple[OfferFrom, ...]:
+        """What one supplier offers."""
+        return self._records.look(OfferFrom, "offers_by", [supplier])
+
+    def supplier(self, name: str) -> Supplier | None:
+        """Without its offers."""
+        return self._records.one(Supplier, name)
+
+    def suppliers(self) -> tuple[Supplier, ...]:
+        """Every supplier, without offers."""
+        return self._records.every(Supplier)
+
+    # -- the work
+
+    def car(self, name: str) -> Car | None:
+        """A car by name."""
+        return self._records.one(Car, name)
+
+    def cars(self) -> tuple[Car, ...]:
+        """Every car."""
+        return self._records.every(Car)
+
+    def job(self, name: str) -> Job | None:
+        """A job by name."""
+        return self._records.one(Job, name)
+
+    def jobs(self) -> tuple[Job, ...]:
+        """Every job."""
+        return self._records.every(Job)
+
+    def jobs_of(self, car: str) -> tuple[Job, ...]:
+        """The jobs on one car."""
+        return self._records.look(Job, "jobs_of", [car])
+
+    def shared_work(self, name: str) -> SharedWork | None:
+        """A shared work by name."""
+        return self._records.one(SharedWork, name)
+
+    def issuer(self, name: str) -> Issuer | None:
+        """An issuer of numbers by name."""
+        return self._records.one(Issuer, name)
+
+    # -- how it is asked
+
+    def _every_key(self, keys: Iterable[str]) -> set[str]:
+        """These keys, and the other key (number alone, maker and number) of a part they mean, where each means one part.
+
+        Nothing is added where makers share a number: what is said of a bare number is then nobody's in particular.
+        """
+        wanted = set(keys)
+        for part in self.parts(wanted):
+            both = {number_key(part.part), number_key(f"{part.maker} {part.part}")}
+            asked = both & wanted
+            if any(len(self.parts([key])) == 1 for key in asked):
+                wanted |= {key for key in both if len(self.parts([key])) == 1}
+        return wanted
+
+    def _forms_of(self, value: str) -> tuple[str, ...]:
+        """The normal forms of a value; the tables of standards are wanted only where it can be a designation."""
+        return (self._forms if has_figure(value) else Forms(None)).of(value)
+
+    @functools.cached_property
+    def _forms(self) -> Forms:
+        return Forms(self.standards)
+
+
+SHOP_FILE: Final = "fitlore.yaml"
+
+
+def find_shop(start: Path) -> Path | None:
+    """The nearest folder from `start` upwards that holds a fitlore.yaml; None where there is none.
+
+    As `books.layout.find_shop`, without what reading books needs.
+    """
+    here = start.resolve()
+    return next((folder for folder in (here, *here.parents) if (folder / SHOP_FILE).is_file()), None)
+
+
+def open_graph(
+    folder: Path | None, *, progress: Callable[[str], None] | None = None, cache: Path | None = None
+) -> Graph:
+    """The graph of the knowledge base in `folder` (where fitlore.yaml is; None: the built-in shelf only), up to date.
+
+    Opens the kept snapshot where no book changed since; else reads the changed books and keeps a new one.
+    """
+    from fitlore.graph.snapshot import current_graph
+
+    return current_graph(folder, progress, cache)
