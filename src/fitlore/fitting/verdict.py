@@ -39,7 +39,12 @@ def judge(part: Part, ways: Iterable[Way], checks: tuple[Check, ...], setting: S
     judged.sort(key=lambda j: (j.word.rank, _order(j.way), j.way.minutes))
     best = judged[0]
     danger = tuple(check.because for check in checks if check.state is State.TRAP)
-    under = (best.because, setting.requirement.because, *(check.because for check in checks), *(j.because for j in judged[1:]))
+    under = (
+        best.because,
+        setting.requirement.because,
+        *(check.because for check in checks),
+        *(j.because for j in judged[1:]),
+    )
     values = {
         "part": part.part,
         "maker": part.maker,
@@ -75,10 +80,23 @@ def _way(part: Part, way: Way, checks: tuple[Check, ...], setting: Setting, *, o
         if c.state is State.OFF and c.definition.role is Role.JOINS and c.feature not in way.waives
     ]
     asks, missing = _open_points(part, way, checks, setting)
-    claimed = way.kind in ("claim", "place-claim", "successor", "original") and way.applies and not way.hint and not way.changed
+    claimed = (
+        way.kind in ("claim", "place-claim", "successor", "original")
+        and way.applies
+        and not way.hint
+        and not way.changed
+    )
     hand = other_side(part, setting.side) and setting.interface.sides in (Sides.MIRROR, Sides.OTHER_LENGTH)
     word, code = _word(
-        way, checks, setting, off=off, missing=missing, claimed=claimed, own_no=own_no, other_hand=hand, asks=asks
+        way,
+        checks,
+        setting,
+        off=off,
+        missing=missing,
+        claimed=claimed,
+        own_no=own_no,
+        other_hand=hand,
+        asks=asks,
     )
     values = {
         "word": word.value,

@@ -69,6 +69,7 @@ class How(Enum):
 
     @property
     def first_hand(self) -> bool:
+        """Whether somebody saw it on the part itself."""
         return self in (How.FITTED, How.OFFERED_UP, How.MEASURED)
 
 

@@ -78,7 +78,7 @@ def _end(text: str, *, opening: bool) -> tuple[int, int, bool] | None:
     if text == "..":
         return (FIRST, FIRST, False) if opening else (LAST, LAST, False)
     if text == "":
-        return (FIRST, LAST, False) if opening else (FIRST, LAST, False)
+        return FIRST, LAST, False
     one = _point(text)
     if one is None:
         return None

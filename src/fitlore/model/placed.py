@@ -23,10 +23,12 @@ class PlaceOn(Rec, frozen=True, kw_only=True):
 
     @property
     def path(self) -> str:
+        """`assembly/place`."""
         return f"{self.assembly}/{self.name}"
 
     @property
     def full_path(self) -> str:
+        """`platform/assembly/place`."""
         return f"{self.on}/{self.assembly}/{self.name}"
 
 

@@ -1,0 +1,96 @@
+"""`car`: pick a car; it stays picked."""
+
+from __future__ import annotations
+
+from difflib import get_close_matches
+
+import click
+
+from fitlore.cli.counter import Counter, open_counter, shared_options
+from fitlore.cli.failure import CouldNot
+from fitlore.cli.root import Page
+from fitlore.cli.session import save
+from fitlore.model.platform import Car
+from fitlore.report.text import Line, show
+from fitlore.report.verdicts import car_line
+
+
+@click.command("car", cls=Page)
+@click.argument("words", nargs=-1)
+@click.option("--none", "nothing", is_flag=True, help="Pick no car.")
+@shared_options
+def command(
+    folder: str | None, words: tuple[str, ...], nothing: bool, car_name: str | None, as_json: bool
+) -> int:
+    """Pick a car, or show which is picked."""
+    counter = open_counter(folder, car_name)
+    if nothing:
+        counter.session.car = ""
+        save(counter.folder, counter.session)
+        counter = counter._replace(car=None)
+    elif words or car_name:
+        counter = counter._replace(car=_named(counter, " ".join(words) or (car_name or "")))
+        counter.session.car = counter.car.car if counter.car else ""
+        save(counter.folder, counter.session)
+    if as_json:
+        _print_json(counter)
+    else:
+        _print(counter)
+    return 0 if counter.car or nothing else 1
+
+
+def _named(counter: Counter, words: str) -> Car:
+    cars = counter.graph.cars()
+    low = words.casefold()
+    hits = [car for car in cars if low in (car.car.casefold(), car.name.casefold())]
+    hits = hits or [car for car in cars if low in f"{car.car} {car.name}".casefold()]
+    if len(hits) == 1:
+        return hits[0]
+    names = [car.car for car in (hits or cars)]
+    near = get_close_matches(low, names, 3, 0.4) or names
+    what = f"{words!r} may be" if hits else f"no car {words!r} in the books; there are"
+    raise CouldNot(f"{what} {', '.join(near) or 'none'}")
+
+
+def _print(counter: Counter) -> None:
+    lines = [car_line(counter.car)]
+    if counter.car is not None:
+        lines += [Line(text, hang=4) for text in _details(counter.car)]
+        lines += [
+            Line(f"  job {job.job}: {len(job.findings)} findings")
+            for job in counter.graph.jobs_of(counter.car.car)
+        ]
+    else:
+        lines += [Line(f"  {car.car}: {car.name} ({car.is_})", hang=4) for car in counter.graph.cars()]
+    show(lines)
+
+
+def _details(car: Car) -> list[str]:
+    rows = []
+    for at, found in car.really_on_it.items():
+        what = found.number or f"from a {found.from_}"
+        how = f" ({found.how.value if found.how else 'said'}{' by ' + found.by if found.by else ''})"
+        rows.append(
+            f"  really on it: {at} {what}{how}{': ' + found.note if found.note else ''}  [{found.origin}]"
+        )
+    if car.not_looked_at:
+        rows.append(f"  not looked at: {', '.join(car.not_looked_at)}")
+    return rows
+
+
+def _print_json(counter: Counter) -> None:
+    from fitlore.report.machine import dump
+
+    def one(car: Car) -> dict[str, object]:
+        return {
+            "car": car.car,
+            "name": car.name,
+            "platform": car.is_,
+            "facts": {name: list(fact.value) for name, fact in car.facts.items()},
+            "really-on-it": {at: found.number or found.from_ for at, found in car.really_on_it.items()},
+            "not-looked-at": list(car.not_looked_at),
+            "line": str(car.origin),
+        }
+
+    picked = counter.car.car if counter.car else None
+    click.echo(dump({"picked": picked, "cars": [one(car) for car in counter.graph.cars()]}), nl=False)

@@ -1,0 +1,157 @@
+"""`plan`: the provably cheapest way to everything a job needs, or what stands in the way."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal, InvalidOperation
+
+import click
+
+from fitlore.cli.counter import Counter, open_counter, shared_options, split_line
+from fitlore.cli.failure import CouldNot
+from fitlore.cli.root import Page
+from fitlore.cli.session import Numbered
+from fitlore.cli.when import read_when
+from fitlore.model.amounts import Money, read_money
+from fitlore.model.because import Because
+from fitlore.model.job import Job
+from fitlore.report.money import said
+from fitlore.report.plans import plan_lines
+from fitlore.report.text import show
+from fitlore.report.verdicts import car_line, closing
+from fitlore.sourcing.assemble import Wishes
+from fitlore.sourcing.audit import AuditError
+from fitlore.sourcing.needs import JobFault
+from fitlore.sourcing.plan import Plan, PlanLine, plan
+from fitlore.sourcing.solve import SolverError
+
+_FAULTS = {
+    "no-such-car": "job {job} is for car {car}, which no book has",
+    "no-such-place": "job {job} has a finding at {place}, which platform {platform} does not have",
+    "no-day-to-plan-from": "job {job} does not say which day it is planned from; write `today:` or give --from DAY",
+}
+
+
+@click.command("plan", cls=Page)
+@click.argument("words", nargs=-1)
+@click.option("--by", "by", metavar="DAY", help="Everything in hand by that day, instead of the job's.")
+@click.option("--from", "start", metavar="DAY", help="The day to plan from, instead of the job's or today.")
+@click.option("--cash", metavar="AMOUNT", help="What is in the tin, reserve included, instead of the job's.")
+@click.option("--hours", type=click.FloatRange(0), help="Hours of hands, instead of the job's.")
+@click.option("--suppliers", type=click.IntRange(1), help="Order from so many suppliers at most.")
+@click.option("--without", multiple=True, metavar="SUPPLIER", help="Do not buy there (may be given again).")
+@shared_options
+def command(
+    folder: str | None,
+    words: tuple[str, ...],
+    by: str | None,
+    start: str | None,
+    cash: str | None,
+    hours: float | None,
+    suppliers: int | None,
+    without: tuple[str, ...],
+    car_name: str | None,
+    as_json: bool,
+) -> int:
+    """The cheapest way to everything the job needs, with its proof."""
+    counter = open_counter(folder, car_name)
+    parts = split_line(words, ("by", "from", "till"))
+    job = _job(counter, parts[""])
+    today = _day(start or parts.get("from"), date.today()) or job.today or date.today()
+    wishes = Wishes(
+        today=today,
+        by=_day(by or parts.get("by") or parts.get("till"), today),
+        cash=_money(cash, counter.graph.shop.currency),
+        minutes=round(hours * 60) if hours is not None else None,
+        suppliers=suppliers,
+        without=tuple(_supplier(counter, name) for name in without),
+    )
+    try:
+        made = plan(counter.graph, job, wishes)
+    except JobFault as fault:
+        raise CouldNot(_FAULTS[fault.code].format_map(fault.values) + f"  [{job.origin}]") from fault
+    except (AuditError, SolverError) as fault:
+        raise CouldNot(
+            f"the plan did not add up when it was counted again, so it is not shown: {fault}"
+        ) from fault
+    if as_json:
+        from fitlore.report.machine import dump, plan_json
+
+        click.echo(dump(plan_json(made)), nl=False)
+    else:
+        show([car_line(made.assembled.car), *plan_lines(made), *closing(counter.graph.policy.deferral)])
+    counter.remember(f"plan {' '.join(words)}".strip(), [_numbered(made, line) for line in made.lines])
+    return 0 if made.solution.status == "proven" else 1
+
+
+def _job(counter: Counter, name: str) -> Job:
+    jobs = counter.graph.jobs()
+    if name:
+        hits = [job for job in jobs if name.casefold() in (job.job.casefold(), job.name.casefold())]
+        hits = hits or [job for job in jobs if job.for_.casefold() == name.casefold()]
+    else:
+        hits = list(counter.graph.jobs_of(counter.car.car)) if counter.car else list(jobs)
+    if len(hits) == 1:
+        return hits[0]
+    names = ", ".join(job.job for job in (hits or jobs)) or "none"
+    raise CouldNot(
+        f"which job? there are: {names}" if hits or not name else f"no job {name!r}; there are: {names}"
+    )
+
+
+def _day(text: str | None, today: date) -> date | None:
+    if text is None:
+        return None
+    day = read_when(text, today)
+    if day is None:
+        raise CouldNot(f"{text!r} is no day; write `friday`, `9 dec` or `2026-12-09`")
+    return day
+
+
+def _money(text: str | None, home: str) -> Money | None:
+    if text is None:
+        return None
+    try:
+        return read_money(text) or Money(Decimal(text), home)
+    except InvalidOperation:
+        raise CouldNot(f"{text!r} is no amount; write `520` or `520.00 {home}`") from None
+
+
+def _supplier(counter: Counter, name: str) -> str:
+    from difflib import get_close_matches
+
+    names = {s.supplier: s.name for s in counter.graph.suppliers()}
+    low = name.casefold()
+    hits = [key for key, full in names.items() if low in (key.casefold(), full.casefold())]
+    hits = hits or [key for key, full in names.items() if low in f"{key} {full}".casefold()]
+    if len(hits) == 1:
+        return hits[0]
+    near = get_close_matches(low, list(names), 3, 0.4) or sorted(names)
+    raise CouldNot(f"which supplier is {name!r}? {', '.join(hits or near)}")
+
+
+def _numbered(made: Plan, line: PlanLine) -> Numbered:
+    under = [line.choice.verdict.because] if line.choice and line.choice.verdict else []
+    bought = [
+        Because(
+            "bought",
+            {
+                "offer": o.offer.id,
+                "packs": str(o.packs),
+                "price": said(o.offer.price, made.home),
+                "from": o.offer.supplier,
+            },
+            (o.line.origin,),
+        )
+        for o in line.offers
+    ]
+    runner = line.next_best
+    if runner is not None:
+        dearer = said(runner.dearer, made.home) if runner.dearer is not None else ""
+        code = "next-best" if dearer else "no-other"
+        bought.append(Because(code, {"option": runner.option or "leave it", "dearer": dearer}))
+    option = line.choice.option.id if line.choice else ""
+    values = {"need": line.need.id, "fault": line.need.finding.fault, "option": option}
+    code = "plan-line" if line.choice else "plan-line-left"
+    because = Because(code, values, (line.need.finding.origin,), under=(*bought, *under))
+    return Numbered(line.number, f"{line.need.id}: {option or 'left'}", because)

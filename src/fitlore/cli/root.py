@@ -1,0 +1,100 @@
+"""The command `fitlore`: finds its subcommands late, and turns every fault that is not the program's into words and exit 2."""
+
+from __future__ import annotations
+
+import importlib
+import sys
+from importlib.resources import files
+from typing import Final
+
+import click
+
+from fitlore import __version__
+from fitlore.cli.failure import CouldNot
+
+COMMANDS: Final = ("car", "fits", "where", "plan", "note", "why", "check", "undo")
+"""In the order of a day's work; each is a module of this package with a help page `NAME.md` beside it."""
+
+
+class Counter(click.Group):
+    """Subcommands are imported when they are called, so that none pays for another's libraries."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        if cmd_name not in COMMANDS:
+            return None
+        module = importlib.import_module(f"fitlore.cli.{cmd_name}")
+        command: click.Command = module.command
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        name = args[0] if args else ""
+        if name and not name.startswith("-") and name not in COMMANDS:
+            from difflib import get_close_matches
+
+            near = get_close_matches(name, COMMANDS, 3, 0.5)
+            hint = f" Did you mean {' or '.join(near)}?" if near else f" There are: {', '.join(COMMANDS)}."
+            raise click.UsageError(f"no command {name!r}.{hint}", ctx)
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        rows = [(name, page(name).splitlines()[2]) for name in COMMANDS]
+        with formatter.section("Commands"):
+            formatter.write_dl(rows)
+
+
+class Page(click.Command):
+    """A command whose `--help` is its page, followed by its options."""
+
+    def format_help(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        formatter.write(page(self.name or "") + "\n")
+        self.format_options(ctx, formatter)
+
+
+def page(name: str) -> str:
+    """The help page of a command, as it stands beside it."""
+    return files("fitlore.cli").joinpath(f"{name}.md").read_text("utf-8")
+
+
+@click.group(
+    cls=Counter,
+    name="fitlore",
+    context_settings={"help_option_names": ["--help", "-h"], "max_content_width": 100},
+    invoke_without_command=True,
+)
+@click.version_option(__version__, prog_name="fitlore", message="%(prog)s %(version)s")
+@click.option(
+    "--kb", "folder", metavar="FOLDER", envvar="FITLORE_KB", help="The shop's folder (where fitlore.yaml is)."
+)
+@click.pass_context
+def root(ctx: click.Context, folder: str | None) -> None:
+    """What fits here, what else would fit, where it is cheapest, and how the shop keeps what it found out."""
+    ctx.obj = folder
+    if ctx.invoked_subcommand is None:
+        click.echo(ctx.get_help())
+
+
+def main() -> None:
+    """Run the command line: exit 0 for yes, 1 for no, 2 when no answer could be formed."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+    try:
+        code = root(standalone_mode=False)
+    except CouldNot as fault:
+        click.echo(f"fitlore: {fault}", err=True)
+        code = 2
+    except click.Abort:
+        click.echo("fitlore: stopped; nothing was changed", err=True)
+        code = 2
+    except click.ClickException as fault:
+        fault.show()
+        code = 2
+    except BrokenPipeError:
+        sys.stderr.close()
+        code = 2
+    sys.exit(code if isinstance(code, int) else 0)

@@ -1,0 +1,106 @@
+"""`where`: substitute sources of a place or a part, cheapest landed cost first."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import click
+
+from fitlore.cli.asking import wanted
+from fitlore.cli.counter import Counter, open_counter, shared_options, split_line
+from fitlore.cli.root import Page
+from fitlore.cli.session import Numbered
+from fitlore.cli.when import read_when
+from fitlore.fitting import Question, answer
+from fitlore.model.because import Because
+from fitlore.report.money import said
+from fitlore.report.sources import sources_lines
+from fitlore.report.text import BLANK, Line, show
+from fitlore.report.verdicts import car_line, closing
+from fitlore.sourcing.paths import Source, Sources, sources_for
+
+
+@click.command("where", cls=Page)
+@click.argument("words", nargs=-1, required=True)
+@click.option("--side", type=click.Choice(["left", "right"]), help="The side, where the place has sides.")
+@click.option("--quantity", type=click.IntRange(1), help="How many are wanted; else what the place takes.")
+@click.option("--on", "day", metavar="DAY", help="The day it is asked on; else today.")
+@shared_options
+def command(
+    folder: str | None,
+    words: tuple[str, ...],
+    side: str | None,
+    quantity: int | None,
+    day: str | None,
+    car_name: str | None,
+    as_json: bool,
+) -> int:
+    """Who has something that does the job, and what it comes to here."""
+    counter = open_counter(folder, car_name)
+    today = (read_when(day, date.today()) if day else None) or date.today()
+    parts = split_line(words, ("for", "in"))
+    asked = wanted(counter, parts[""], parts.get("for") or parts.get("in") or "", side or "")
+    found = []
+    for place in asked.places:
+        one = asked.side if asked.side in place.sides else ""
+        reply = answer(
+            counter.graph, Question(place, counter.car, one, both=not asked.side, only=asked.parts)
+        )
+        count = quantity or place.place.quantity * (1 if one or not place.sides else len(place.sides))
+        found.append(sources_for(counter.graph, reply, count, today))
+    if as_json:
+        _print_json(counter, found)
+    else:
+        _print(counter, found)
+    counter.remember(f"where {' '.join(words)}", _numbered(found))
+    return 0 if all(row.sources for row in found) else 1
+
+
+def _print(counter: Counter, found: list[Sources]) -> None:
+    lines: list[Line] = [car_line(counter.car)]
+    for sources in found:
+        lines += [*sources_lines(sources), BLANK]
+    show([*lines[:-1], *closing(counter.graph.policy.deferral)])
+
+
+def _print_json(counter: Counter, found: list[Sources]) -> None:
+    from fitlore.report.machine import dump, source_json
+
+    rows = [
+        {
+            "place": sources.answer.place.full_path,
+            "side": sources.answer.side,
+            "sources": [source_json(s, n, sources) for n, s in enumerate(sources.sources, 1)],
+            "left-out": [{"line": str(line.origin), "why": code} for line, code in sources.barred]
+            + [{"line": str(row.offer.origin), "why": row.code} for row in sources.left_out],
+            "not-bought": [{"part": v.part.part, "verdict": v.word.value} for v in sources.refused],
+        }
+        for sources in found
+    ]
+    click.echo(dump({"car": counter.car.car if counter.car else None, "answers": rows}), nl=False)
+
+
+def _numbered(found: list[Sources]) -> list[Numbered]:
+    rows: list[Numbered] = []
+    for sources in found:
+        for source in sources.sources:
+            rows.append(Numbered(len(rows) + 1, _title(source), _because(source, sources)))
+    return rows
+
+
+def _title(source: Source) -> str:
+    return f"{source.choice.option.id} from {source.offer.supplier}"
+
+
+def _because(source: Source, sources: Sources) -> Because:
+    home = sources.home
+    values = {
+        "offer": source.offer.id,
+        "goods": said(source.goods, home),
+        "lost": said(source.lost, home),
+        "carriage": said(source.carriage, home),
+        "minutes": str(source.hands),
+        "landed": said(source.landed, home),
+    }
+    under = (source.verdict.because,) if source.verdict else ()
+    return Because("source", values, (source.line.origin,), under=under)

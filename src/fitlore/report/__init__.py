@@ -1,0 +1,1 @@
+"""Words, tables, JSON and pages: says what was decided, and decides nothing."""

@@ -1,0 +1,48 @@
+"""Faults of books in words: a line editors can jump to, the text itself, what was expected and what to do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from fitlore.model.diagnostic import Diagnostic, Severity
+from fitlore.report.text import BLANK, Line, Tone, listed
+
+_TONES: dict[Severity, Tone] = {Severity.ERROR: "danger", Severity.WARNING: "ask", Severity.NOTE: "dim"}
+
+
+def fault_lines(diagnostic: Diagnostic) -> list[Line]:
+    """One fault: `file:line:col: error: message [code]`, the line with a caret, expected, remedy."""
+    tone = _TONES[diagnostic.severity]
+    head = f"{diagnostic.origin}: {diagnostic.severity.value}: {diagnostic.message} [{diagnostic.code}]"
+    lines = [Line(head, tone, hang=2)]
+    if diagnostic.excerpt:
+        lead = " " * (max(diagnostic.origin.column, 1) - 1)
+        lines += [
+            Line("    " + diagnostic.excerpt.rstrip(), wrap=False),
+            Line("    " + lead + "^" * max(1, diagnostic.width), wrap=False),
+        ]
+    if diagnostic.expected:
+        lines.append(Line(f"    expected: {diagnostic.expected}", hang=14))
+    if diagnostic.remedy:
+        lines.append(Line(f"    remedy:   {diagnostic.remedy}", hang=14))
+    return lines
+
+
+def counted(diagnostics: Iterable[Diagnostic]) -> str:
+    """`3 errors, 1 warning`, or `no faults`."""
+    found = [d.severity for d in diagnostics]
+    words = []
+    for severity in Severity:
+        number = found.count(severity)
+        if number:
+            words.append(f"{number} {severity.value}{'s' if number > 1 else ''}")
+    return listed(words) or "no faults"
+
+
+def all_lines(diagnostics: Iterable[Diagnostic]) -> list[Line]:
+    """All faults, each followed by a blank line, and their count."""
+    rows = list(diagnostics)
+    lines: list[Line] = []
+    for diagnostic in rows:
+        lines += [*fault_lines(diagnostic), BLANK]
+    return [*lines, Line(counted(rows), "head")]

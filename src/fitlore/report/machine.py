@@ -1,0 +1,212 @@
+"""The JSON of every command: stable shapes, documented on the help pages."""
+
+from __future__ import annotations
+
+import json
+from decimal import Decimal
+from enum import Enum
+from typing import TYPE_CHECKING, Any
+
+import msgspec
+
+from fitlore.fitting import Answer, Verdict
+from fitlore.fitting.shape import Ask, Check
+from fitlore.model.amounts import Money
+from fitlore.model.because import Because
+from fitlore.model.diagnostic import Diagnostic
+from fitlore.report.sentences import say
+
+if TYPE_CHECKING:
+    from fitlore.sourcing.paths import Source, Sources
+    from fitlore.sourcing.plan import Plan
+
+Json = dict[str, Any]
+"""A JSON object; its shape is on the help page of the command that prints it."""
+
+
+def dump(data: object) -> str:
+    """JSON text: two spaces, keys as given, ends in one end of line."""
+    return json.dumps(data, indent=2, ensure_ascii=False, default=_plain) + "\n"
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, Decimal | Money):
+        return str(value)
+    if isinstance(value, Enum):
+        return value.value
+    if isinstance(value, frozenset | set):
+        return sorted(value)
+    return msgspec.to_builtins(value)
+
+
+def because_json(because: Because) -> Json:
+    """A proof: code, the sentence, values, lines, sources, and the steps under it."""
+    return {
+        "code": because.code,
+        "says": say(because),
+        "values": because.values,
+        "lines": [str(origin) for origin in because.origins if origin.book],
+        "sources": list(because.sources),
+        "under": [because_json(step) for step in because.under],
+    }
+
+
+def answer_json(answer: Answer, first: int = 1) -> Json:
+    """One place: what is needed and every candidate with its proof."""
+    return {
+        "place": answer.place.full_path,
+        "side": answer.side,
+        "car": answer.car.car if answer.car else None,
+        "category": answer.interface.category.category,
+        "safety": answer.interface.safety.value,
+        "needed": [
+            {name: list(need.values) for name, need in alternative.items()}
+            for alternative in answer.requirement.alternatives
+        ],
+        "candidates": [verdict_json(v, number) for number, v in enumerate(answer.verdicts, first)],
+        "cautions": list(answer.cautions),
+        "because": because_json(answer.requirement.because),
+    }
+
+
+def verdict_json(verdict: Verdict, number: int) -> Json:
+    """One candidate."""
+    way = verdict.way
+    return {
+        "number": number,
+        "part": verdict.part.part,
+        "maker": verdict.part.maker,
+        "name": verdict.part.name,
+        "verdict": verdict.word.value,
+        "way": way.kind,
+        "claims": [claim.crossfit for claim in way.claims],
+        "minutes": verdict.minutes,
+        "work": list(way.work),
+        "with": [{"at": c.at, "use": list(c.use), "quantity": c.quantity} for c in way.companions],
+        "extras": [{"what": e.number or e.service or e.is_, "quantity": e.quantity} for e in way.extras],
+        "keep": list(way.keep),
+        "asks": [ask_json(ask) for ask in verdict.asks],
+        "missing": list(verdict.missing),
+        "features": [check_json(check) for check in verdict.checks],
+        "danger": [say(step) for step in verdict.danger],
+        "tell-buyer": list(way.tell_buyer),
+        "law": [{"country": law.country, "occasion": law.occasion, "says": law.says} for law in way.law],
+        "because": because_json(verdict.because),
+    }
+
+
+def ask_json(ask: Ask) -> Json:
+    """One open question."""
+    return {"about": ask.about, "name": ask.name, "choices": list(ask.choices), "look": ask.look}
+
+
+def check_json(check: Check) -> Json:
+    """One row of the interface table."""
+    return {
+        "feature": check.feature,
+        "role": check.definition.role.value,
+        "state": check.state.value,
+        "needed": check.needed,
+        "offered": check.offered,
+    }
+
+
+def diagnostic_json(diagnostic: Diagnostic) -> Json:
+    """One fault of a book."""
+    origin = diagnostic.origin
+    return {
+        "code": diagnostic.code,
+        "severity": diagnostic.severity.value,
+        "book": origin.book,
+        "line": origin.line,
+        "column": origin.column,
+        "message": diagnostic.message,
+        "expected": diagnostic.expected,
+        "remedy": diagnostic.remedy,
+    }
+
+
+def source_json(source: Source, number: int, sources: Sources) -> Json:
+    """One source of a part."""
+    from fitlore.sourcing.coins import amount
+
+    verdict = source.verdict
+    return {
+        "number": number,
+        "part": verdict.part.part if verdict else None,
+        "maker": verdict.part.maker if verdict else None,
+        "verdict": verdict.word.value if verdict else None,
+        "supplier": source.offer.supplier,
+        "state": source.line.offer.state.value,
+        "packs": source.packs,
+        "goods": amount(source.goods, sources.home),
+        "fill-up": amount(source.fill, sources.home),
+        "expected-loss": amount(source.lost, sources.home),
+        "carriage": amount(source.carriage, sources.home),
+        "by": source.by,
+        "minutes": source.hands,
+        "landed": amount(source.landed, sources.home),
+        "days": source.offer.days,
+        "also": list(source.extras),
+        "line": str(source.line.origin),
+    }
+
+
+def plan_json(plan: Plan) -> Json:
+    """A plan: status, sums, lines with their runner-up, orders, or what clashes."""
+    from fitlore.sourcing.problem import MINUTE
+
+    totals, money = plan.solution.totals, plan.money
+    return {
+        "job": plan.assembled.job.job,
+        "car": plan.assembled.car.car,
+        "status": plan.solution.status,
+        "cost": money(plan.solution.cost) if plan.solution.cost is not None else None,
+        "bound": money(plan.solution.bound) if plan.solution.bound is not None else None,
+        "money-at-the-end": money(totals.money_end),
+        "minutes": totals.hands / MINUTE,
+        "hands-worth": money(totals.hands_worth),
+        "adds": money(totals.adds),
+        "cash-now": money(totals.cash_now),
+        "surcharges-lent": money(totals.surcharges),
+        "most-to-pay": money(plan.most_to_pay) if plan.most_to_pay is not None else None,
+        "lines": [
+            {
+                "number": line.number,
+                "need": line.need.id,
+                "fault": line.need.finding.fault,
+                "must": line.need.finding.must.value if line.need.finding.must else None,
+                "option": line.choice.option.id if line.choice else None,
+                "part": line.choice.verdict.part.part if line.choice and line.choice.verdict else None,
+                "offers": [{"offer": o.offer.id, "line": str(o.line.origin)} for o in line.offers],
+                "runner-up": _next_best(plan, line.next_best),
+            }
+            for line in plan.lines
+        ],
+        "orders": [
+            {
+                "supplier": order.supplier,
+                "goods": money(order.goods),
+                "surcharges": money(order.surcharges),
+                "carriage": money(order.fee),
+                "by": order.way.mode or order.way.trip or "handed over",
+                "lines": [
+                    {
+                        "offer": row.offer.id,
+                        "packs": row.packs,
+                        "price": money(row.offer.price),
+                        "days": row.offer.days,
+                        "for": list(row.serves),
+                        "line": str(row.line.origin),
+                    }
+                    for row in order.lines
+                ],
+            }
+            for order in plan.orders
+        ],
+        "clash": msgspec.to_builtins(plan.clash) if plan.clash else None,
+    }
+
+
+def _next_best(plan: Plan, runner: object) -> Json | None:
+    return None if runner is None else dict(msgspec.to_builtins(runner))

@@ -1,0 +1,123 @@
+"""The one place where proofs become words: a sentence per code, and the tree of them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import Final
+
+from fitlore.model.because import Because
+from fitlore.report.sentences_trade import THREAD
+from fitlore.report.text import Line, Tone
+
+SENTENCES: Final[dict[str, str]] = {
+    **THREAD,
+    "answer": "asked about {place}",
+    "requirement": "{place} demands",
+    "original-of-place": "{number} is listed for {place}; its condition here: {condition}",
+    "really-on": "the {assembly} on this car is {from}'s[ ({how} by {by})][: {note}]",
+    "part-really-on": "on this car {place} has {number}[ ({how} by {by})][: {note}]",
+    "what-is-on-it-noted": "what is there now: {number}",
+    "no-such-place-there": "that platform has no place {path}",
+    "condition-true": "{fact} {is}: in {wanted}",
+    "condition-false": "{fact} {is}: not in {wanted}",
+    "condition-ask": "{fact} {is}: cannot tell whether in {wanted}",
+    "verdict": "{part}[ ({maker})] at {place}: {word}",
+    "way-original": "the book of {place} lists it",
+    "way-book": "the book lists {number} at {place}, but that is not what is on this car",
+    "way-measure": "nobody has claimed it; only its measures speak",
+    "way-asked": "asked about by number",
+    "way-chain": "reached over {links} link(s)",
+    "way": "no way in",
+    "claim": "claim {claim}: {use} does the job of {for}[, because {why}]",
+    "claim-elsewhere": "that claim was made for {reaches}, not for here: only a hint",
+    "same-part": "{number} is the same part under another number",
+    "replaced-by": "the maker replaced it by {number} ({reason})",
+    "evidence-for": "for it: {how}[ by {by}][, {date}][, lasted {lasted}][, source {source}][, said {times} times][: {note}]",
+    "evidence-against": "against it: {how}[ by {by}][, {date}][, source {source}][: {note}]",
+    "evidence-withdrawn": "withdrawn later by the same person: {how} by {by}[, {date}]",
+    "with": "only together with {use} at {at}[: {why}]",
+    "never-with-true": "must not meet {use}: that is certainly not there",
+    "never-with-false": "must not meet {use}, which is on this car[: {why}]",
+    "never-with-ask": "must not meet {use}: look whether it is there[: {why}]",
+    "word-same": "same word: {needed}",
+    "word-off": "{offered} is not {needed}",
+    "size-ok": "{offered} against {needed}: {rule}[ within {tolerance}]",
+    "size-off": "{offered} against {needed}: not {rule}[ within {tolerance}]",
+    "cannot-compare": "{offered} and {needed} cannot be compared",
+    "feature-ok": "{feature}: {offered} for {needed}",
+    "feature-ok-with-work": "{feature}: {offered} for {needed}, with work",
+    "feature-off": "{feature}: {offered}, needed {needed}",
+    "feature-trap": "{feature}: {offered} for {needed} is a trap",
+    "feature-unknown": "{feature}: not known[ ({missing})][; offered {offered}][; needed {needed}]",
+    "row-trap": "a trap: it seems to go together and does not",
+    "row-trap-disputed": "a near miss that somebody says he made work",
+    "row-other-hand": "it is a {side} one",
+    "row-forbidden": "a piece that it must never meet is on this car",
+    "row-changed": "a known change point says no, and its measures are not all known[: {missing}]",
+    "row-own-trial": "the shop's own trial says no",
+    "row-own-trial-answered": "the shop's own trial said no, later first-hand evidence says yes",
+    "row-claimed-but-off": "claimed, but {off} is off and no stated work takes care of it",
+    "row-off": "{off} is off and nobody claims otherwise",
+    "row-disputed": "somebody says it fits, somebody's trial says no",
+    "row-others-say-no": "nobody says it fits, and somebody says it does not",
+    "row-missing": "not proven[; not known: {missing}]",
+    "row-measure": "every required measure is known and agrees; nobody has tried it",
+    "row-measure-asks": "by its measures, if the open questions are answered so",
+    "row-too-little-evidence": "what is known of it is not enough for class {class}",
+    "row-scope-unknown": "the claim does not say where it was made, and not all is measured[; not known: {missing}]",
+    "row-safe-unknown": "a limit that protects is not known[: {missing}]",
+    "row-depends": "it depends on what is asked",
+    "row-fits-with-work": "claimed, enough evidence, with work",
+    "row-fits": "claimed, enough evidence",
+    "source": "{offer}: goods {goods}, carriage or journey {carriage}, expected loss {lost}, {minutes} min; landed {landed}",
+    "plan-line": "{need} ({fault}): {option}",
+    "plan-line-left": "{need} ({fault}): left, it adds less than it costs",
+    "bought": "{packs} x {offer} at {price} from {from}",
+    "next-best": "next best: {option}, {dearer} dearer",
+    "no-other": "nothing else would do",
+}
+"""`{name}` is a value; a part in `[ ]` is left out where one of its values is empty."""
+
+_OPTIONAL: Final = re.compile(r"\[([^\[\]]*)\]")
+_FIELD: Final = re.compile(r"\{([\w-]+)\}")
+
+
+def say(because: Because) -> str:
+    """One step in words. An unknown code is said as it is, with its values: nothing is hidden."""
+    template = SENTENCES.get(because.code)
+    if template is None:
+        return f"{because.code}: " + ", ".join(f"{k} {v}" for k, v in because.values.items() if v)
+
+    def optional(match: re.Match[str]) -> str:
+        names = _FIELD.findall(match[1])
+        return match[1] if all(because.values.get(name) for name in names) else ""
+
+    return _FIELD.sub(lambda match: because.values.get(match[1], ""), _OPTIONAL.sub(optional, template))
+
+
+def cited(because: Because) -> str:
+    """Where a step stands: lines of books and published tables."""
+    places = [*dict.fromkeys(str(origin) for origin in because.origins if origin.book), *because.sources]
+    return f"[{'; '.join(places)}]" if places else ""
+
+
+def tree(because: Because) -> list[Line]:
+    """The whole proof, indented; a step that was told already is not told again."""
+    return list(_steps(because, 0, set()))
+
+
+def _steps(because: Because, depth: int, told: set[bytes]) -> Iterator[Line]:
+    import msgspec
+
+    mark = msgspec.msgpack.encode(because)
+    lead = "  " * depth
+    where = cited(because)
+    tone: Tone = "danger" if "-trap" in because.code else "plain"
+    yield Line(f"{lead}{say(because)}{'  ' + where if where else ''}", tone, hang=len(lead) + 2)
+    if mark in told and because.under:
+        yield Line(f"{lead}  (as above)", "dim")
+        return
+    told.add(mark)
+    for step in because.under:
+        yield from _steps(step, depth + 1, told)

@@ -1,0 +1,125 @@
+"""Lines of text with a meaning, laid out for a width; colour only supports them."""
+
+from __future__ import annotations
+
+import shutil
+import sys
+import textwrap
+from collections.abc import Iterable, Sequence
+from typing import Final, Literal, NamedTuple, TextIO
+
+Tone = Literal["plain", "head", "danger", "good", "ask", "dim"]
+_STYLES: Final[dict[str, str]] = {
+    "head": "bold",
+    "danger": "bold red",
+    "good": "green",
+    "ask": "yellow",
+    "dim": "dim",
+}
+NARROWEST: Final = 40
+
+
+class Line(NamedTuple):
+    """One paragraph: its text, its tone, and how far its continuation is indented."""
+
+    text: str
+    tone: Tone = "plain"
+    hang: int = 0
+    wrap: bool = True
+    """False for text of a book: it stands as it is, so that it can be pasted."""
+
+
+BLANK: Final = Line("")
+
+
+def laid_out(lines: Iterable[Line], width: int) -> list[tuple[str, Tone]]:
+    """Every line wrapped to the width. Nothing is cut: a word longer than the line stands over its end."""
+    rows: list[tuple[str, Tone]] = []
+    for line in lines:
+        if not line.wrap:
+            rows.append((line.text, line.tone))
+            continue
+        lead = len(line.text) - len(line.text.lstrip(" "))
+        wrapped = textwrap.wrap(
+            line.text.strip(" "),
+            max(width, NARROWEST),
+            initial_indent=" " * lead,
+            subsequent_indent=" " * max(line.hang, lead),
+            break_long_words=False,
+            break_on_hyphens=False,
+        )
+        rows += [(text, line.tone) for text in wrapped or [""]]
+    return rows
+
+
+def plain(lines: Iterable[Line], width: int) -> str:
+    """The lines as text without colour, ending in one end of line."""
+    return "\n".join(text.rstrip() for text, _ in laid_out(lines, width)) + "\n"
+
+
+def width_of(stream: TextIO) -> int:
+    """The columns of a terminal; 100 in a pipe, unless COLUMNS says otherwise."""
+    return max(NARROWEST, shutil.get_terminal_size((100, 24)).columns)
+
+
+def show(lines: Iterable[Line], stream: TextIO | None = None) -> None:
+    """Print lines; coloured on a terminal that can, plain everywhere else (NO_COLOR and TERM=dumb are kept to)."""
+    out = stream or sys.stdout
+    rows = laid_out(lines, width_of(out))
+    if not _coloured(out):
+        out.write("\n".join(text.rstrip() for text, _ in rows) + "\n")
+        return
+    from rich.console import Console
+    from rich.text import Text
+
+    console = Console(file=out, highlight=False, soft_wrap=True)
+    for text, tone in rows:
+        console.print(Text(text, style=_STYLES.get(tone, "")))
+
+
+def _coloured(out: TextIO) -> bool:
+    import os
+
+    return out.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM", "") not in ("", "dumb")
+
+
+def columns(rows: Sequence[Sequence[str]], tones: Sequence[Tone], gap: int = 2) -> list[Line]:
+    """Rows of short cells, the last one free to wrap under itself."""
+    if not rows:
+        return []
+    widths = [max(len(row[n]) for row in rows) for n in range(len(rows[0]) - 1)]
+    lines = []
+    for row, tone in zip(rows, tones, strict=True):
+        head = "".join(cell.ljust(size + gap) for cell, size in zip(row, widths, strict=False))
+        lines.append(Line(head + row[-1], tone, hang=len(head)))
+    return lines
+
+
+def right_aligned(rows: Sequence[Sequence[str]], align: str, gap: int = 2) -> list[str]:
+    """Cells in columns; `align` has one letter per column, l or r."""
+    if not rows:
+        return []
+    widths = [max(len(row[n]) for row in rows) for n in range(len(align))]
+    return [
+        (" " * gap)
+        .join(
+            cell.rjust(size) if how == "r" else cell.ljust(size)
+            for cell, size, how in zip(row, widths, align, strict=True)
+        )
+        .rstrip()
+        for row in rows
+    ]
+
+
+def listed(words: Iterable[str], last: str = "and") -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    row = [word for word in words if word]
+    return row[0] if len(row) == 1 else f"{', '.join(row[:-1])} {last} {row[-1]}" if row else ""
+
+
+def minutes(count: int) -> str:
+    """`45 min`, `2 h`, `17 h 43 min`."""
+    hours, rest = divmod(count, 60)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
