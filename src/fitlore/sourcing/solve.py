@@ -1,0 +1,356 @@
+"""The one door to the solver: builds its arrays, runs it to a proof, and reads a plan out of what it returns."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager
+from math import ceil, isfinite
+from typing import TYPE_CHECKING, Literal
+
+import msgspec
+
+from fitlore.sourcing.apart import components
+from fitlore.sourcing.beaten import without_beaten
+from fitlore.sourcing.check import check
+from fitlore.sourcing.lines import Line, added
+from fitlore.sourcing.problem import Assigned, Bought, Chosen, Problem, Solution, Supplier, Way
+from fitlore.sourcing.reduce import ordered, possible
+from fitlore.sourcing.rows import Key, Model, Row, build, weights
+from fitlore.sourcing.ties import first_aim, stages
+
+if TYPE_CHECKING:
+    import highspy
+
+Aim = Literal["cash", "hands", "worst cash", "worst hands", "suppliers", "waiting"]
+"""What `least` can make least: coins of cash now, hands (ten-thousandths of a minute), the same at the worst, a count."""
+
+
+class SolverError(RuntimeError):
+    """The solver's answer contradicts the exact rows: an error of the program, never of the books."""
+
+
+class Effort(msgspec.Struct, frozen=True):
+    """Where to stop without a proof; None: never. `gap` is a share of the cost (0.001), 0 asks for the proof.
+
+    A plan stopped by `seconds` may differ from run to run; one stopped by `gap` or `nodes` does not.
+    """
+
+    gap: float = 0.0
+    nodes: int | None = None
+    seconds: float | None = None
+
+
+FULL = Effort()
+
+
+def solve(problem: Problem, *, effort: Effort = FULL, settle: bool = True) -> Solution:
+    """The cheapest plan with its proof. `settle` decides between equally cheap plans (`ties`), else any one is returned.
+
+    Raises `ProblemError` if the problem contradicts itself. Where nothing is possible the status is "infeasible".
+    """
+    check(problem)
+    whole = ordered(problem)
+    smaller = possible(whole)
+    if smaller is None:
+        return Solution("infeasible")
+    parts = [_solve_part(part, effort, settle) for part in components(without_beaten(smaller))]
+    if any(part.found.state == "infeasible" for part in parts):
+        return Solution("infeasible")
+    return _joined(parts)
+
+
+def least(problem: Problem, aim: Aim) -> int | None:
+    """The least an aim can be within the limits, whatever it costs; None if nothing is possible at all."""
+    check(problem)
+    smaller = possible(ordered(problem))
+    if smaller is None:
+        return None
+    total = 0
+    for part in components(smaller):
+        model = build(part)
+        found = _run(model, weights(model, aim), [], FULL)
+        if found.state == "infeasible":
+            return None
+        total += found.value
+    return total
+
+
+def feasible(problem: Problem) -> bool:
+    """Whether any plan keeps to the limits."""
+    check(problem)
+    smaller = possible(ordered(problem))
+    if smaller is None:
+        return False
+    for part in components(smaller):
+        model = build(part)
+        if _run(model, [0] * len(model.columns), [], FULL).state == "infeasible":
+            return False
+    return True
+
+
+def fewest_given_up(problem: Problem) -> tuple[str, ...] | None:
+    """The fewest musts to give up so that the rest keeps to every limit; None if a plan is ruled out even so.
+
+    Of several such sets the one that keeps the needs late in the alphabet; all parts together, so that limits are shared.
+    """
+    check(problem)
+    musts = sorted(need.id for need in problem.needs if need.must)
+    relaxed = tuple(msgspec.structs.replace(need, must=False) for need in problem.needs)
+    smaller = possible(ordered(msgspec.structs.replace(problem, needs=relaxed)))
+    if smaller is None:
+        return None
+    gains = {name: len(musts) ** 2 + rank for rank, name in enumerate(musts)}
+    model = build(smaller)
+    aim = [0] * len(model.columns)
+    for option in smaller.options:
+        aim[model.index["z", option.id]] = -gains.get(option.need, 0)
+    found = _run(model, aim, [], FULL)
+    if found.state == "infeasible":
+        return None
+    met = {row.need for row in smaller.options if model.columns and found.values[model.index["z", row.id]]}
+    return tuple(name for name in musts if name not in met)
+
+
+class _Found(msgspec.Struct, frozen=True):
+    """One run: the columns' values (empty if no plan was found), their value, and the proven bound on it."""
+
+    state: Literal["proven", "infeasible", "stopped"]
+    values: tuple[int, ...] = ()
+    value: int = 0
+    bound: int | None = None
+
+
+class _Part(msgspec.Struct, frozen=True):
+    problem: Problem
+    model: Model
+    found: _Found
+
+
+def _solve_part(problem: Problem, effort: Effort, settle: bool) -> _Part:
+    model = build(problem)
+    costs = weights(model, "cost")
+    aim, times = first_aim(model) if settle else (costs, 1)
+    found = _run(model, aim, [], effort)
+    if not found.values or not model.columns:
+        bound = None if found.bound is None else -(-(found.bound - times + 1) // times)
+        return _Part(problem, model, msgspec.structs.replace(found, bound=bound))
+    cost = _value(costs, found.values)
+    if found.state == "stopped":
+        bound = None if found.bound is None else min(cost, -(-(found.bound - times + 1) // times))
+        return _Part(problem, model, _Found("stopped", found.values, cost, bound))
+    values = _settled(model, found.values) if settle else found.values
+    if _value(costs, values) != cost:
+        raise SolverError("deciding between equal plans changed the cost")
+    return _Part(problem, model, _Found("proven", values, cost, cost))
+
+
+def _settled(model: Model, values: tuple[int, ...]) -> tuple[int, ...]:
+    """The one plan that is meant among those of the same cost with as few suppliers."""
+    costs, suppliers = weights(model, "cost"), weights(model, "suppliers")
+    cost, waiting = _value(costs, values), _value(weights(model, "waiting"), values)
+    kept = [_at_most(costs, cost), _at_most(suppliers, _value(suppliers, values))]
+    for stage in stages(model, cost, waiting):
+        best = _run(model, stage.aim, kept, FULL)
+        if best.state != "proven":
+            raise SolverError("the plan was lost while deciding between equal ones")
+        values = best.values
+        kept.append(_at_most(stage.held, _value(stage.held, values)))
+    return values
+
+
+def _at_most(aim: list[int], value: int) -> Row:
+    return Row(None, value, tuple((number, weight) for number, weight in enumerate(aim) if weight))
+
+
+def _value(aim: list[int], values: tuple[int, ...]) -> int:
+    return sum(weight * value for weight, value in zip(aim, values, strict=True))
+
+
+def _run(model: Model, aim: list[int], more: list[Row], effort: Effort) -> _Found:
+    """Make `aim` least over the model and some more rows. Gap 0 on whole numbers: a bound within 0.99 is a proof.
+
+    No start is ever handed over: it gains nothing, and the solver can hand a start back with the value of another plan.
+    An answer that contradicts itself is asked for once more without presolve.
+    """
+    rows = [*model.rows, *more]
+    if not model.columns:
+        empty = all((row.low or 0) <= 0 and (row.high is None or row.high >= 0) for row in rows)
+        return _Found("proven", bound=0) if empty else _Found("infeasible")
+    for presolve in ("choose", "off"):
+        found = _answer(model, aim, rows, effort, presolve)
+        if found is not None:
+            return found
+    raise SolverError("the solver's answer contradicts the exact rows")
+
+
+def _answer(model: Model, aim: list[int], rows: list[Row], effort: Effort, presolve: str) -> _Found | None:
+    """One run of the solver; None if what it returns does not satisfy the rows, or is not as good as it says."""
+    import highspy
+
+    state = highspy.HighsModelStatus
+    with _silent():
+        highs = highspy.Highs()  # type: ignore[no-untyped-call]
+        _options(highs, effort)
+        highs.setOptionValue("presolve", presolve)
+        highs.passModel(_arrays(model, aim, rows))
+        highs.run()
+        status = highs.getModelStatus()
+        info = highs.getInfo()
+        values = highs.getSolution().col_value if info.primal_solution_status == 2 else ()
+    if status == state.kInfeasible:
+        return _Found("infeasible")
+    whole = tuple(round(value) for value in values)
+    if whole and not _holds(model, rows, whole):
+        return None
+    value = _value(aim, whole) if whole else 0
+    bound = _whole_bound(info.mip_dual_bound)
+    if status == state.kOptimal and effort.gap == 0.0:
+        return _Found("proven", whole, value, value) if whole and bound == value else None
+    if status in (state.kOptimal, state.kTimeLimit, state.kSolutionLimit):
+        return _Found("stopped", whole, value, bound)
+    raise SolverError(f"the solver ended with {status}")
+
+
+def _whole_bound(bound: float) -> int | None:
+    """The least whole value that a bound in floating point still allows."""
+    return ceil(bound - 1e-6 - 1e-13 * abs(bound)) if isfinite(bound) else None
+
+
+def _options(highs: highspy.Highs, effort: Effort) -> None:
+    highs.setOptionValue("output_flag", False)
+    highs.setOptionValue("mip_rel_gap", effort.gap)
+    highs.setOptionValue("mip_abs_gap", 0.99)
+    if effort.nodes is not None:
+        highs.setOptionValue("mip_max_nodes", effort.nodes)
+    if effort.seconds is not None:
+        highs.setOptionValue("time_limit", effort.seconds)
+
+
+def _arrays(model: Model, aim: list[int], rows: list[Row]) -> highspy.HighsLp:
+    import highspy
+    import numpy
+
+    lp = highspy.HighsLp()
+    lp.num_col_ = len(model.columns)
+    lp.num_row_ = len(rows)
+    lp.col_cost_ = numpy.array(aim, dtype=float)
+    lp.col_lower_ = numpy.array([column.lower for column in model.columns], dtype=float)
+    lp.col_upper_ = numpy.array([column.upper for column in model.columns], dtype=float)
+    free = highspy.kHighsInf
+    lp.row_lower_ = numpy.array([-free if row.low is None else row.low for row in rows], dtype=float)
+    lp.row_upper_ = numpy.array([free if row.high is None else row.high for row in rows], dtype=float)
+    lengths = numpy.array([0, *(len(row.entries) for row in rows)])
+    lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+    lp.a_matrix_.start_ = numpy.cumsum(lengths).astype(numpy.int32)
+    numbers = [number for row in rows for number, _ in row.entries]
+    lp.a_matrix_.index_ = numpy.array(numbers, dtype=numpy.int32)
+    lp.a_matrix_.value_ = numpy.array([value for row in rows for _, value in row.entries], dtype=float)
+    lp.integrality_ = [highspy.HighsVarType.kInteger] * len(model.columns)
+    return lp
+
+
+def _holds(model: Model, rows: list[Row], values: tuple[int, ...]) -> bool:
+    """Whether whole values satisfy every bound and row exactly."""
+    columns = zip(model.columns, values, strict=True)
+    return all(column.lower <= value <= column.upper for column, value in columns) and all(
+        (row.low is None or total >= row.low) and (row.high is None or total <= row.high)
+        for row in rows
+        for total in [sum(coefficient * values[number] for number, coefficient in row.entries)]
+    )
+
+
+@contextmanager
+def _silent() -> Iterator[None]:
+    """The solver prints lines of its own to file descriptor 1 before it can be told not to: keep them from the output."""
+    try:
+        kept = os.dup(1)
+    except OSError:
+        yield
+        return
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    try:
+        os.dup2(nowhere, 1)
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(kept)
+        os.close(nowhere)
+
+
+def _joined(parts: list[_Part]) -> Solution:
+    bounds = [part.found.bound for part in parts if part.found.bound is not None]
+    bound = sum(bounds) if len(bounds) == len(parts) else None
+    if any(part.found.state == "stopped" and not part.found.values for part in parts):
+        return Solution("stopped", bound=bound)
+    plans = [_plan(part) for part in parts]
+    lines = [pair for plan in plans for pair in plan.lines]
+    bought = sorted(row for plan in plans for row in plan.bought)
+    ways = sorted(row for plan in plans for row in plan.ways)
+    offers = {row.id: row for part in parts for row in part.problem.offers}
+    last = max((offers[row.offer].days for row in bought), default=0)
+    totals = added(lines, sum(row.packs for row in bought), len(ways), last)
+    proven = all(part.found.state == "proven" for part in parts)
+    if proven and totals.cost != bound:
+        raise SolverError(f"the lines come to {totals.cost}, the proof is for {bound}")
+    return Solution(
+        "proven" if proven else "stopped",
+        cost=totals.cost,
+        bound=bound,
+        chosen=tuple(sorted(row for plan in plans for row in plan.chosen)),
+        bought=tuple(bought),
+        assigned=tuple(sorted(row for plan in plans for row in plan.assigned)),
+        ways=tuple(ways),
+        trips=tuple(sorted(name for plan in plans for name in plan.trips)),
+        shared=tuple(sorted(name for plan in plans for name in plan.shared)),
+        totals=totals,
+    )
+
+
+class _Plan(msgspec.Struct, frozen=True):
+    lines: list[tuple[int, Line]]
+    chosen: list[Chosen]
+    bought: list[Bought]
+    assigned: list[Assigned]
+    ways: list[Way]
+    trips: set[str]
+    shared: set[str]
+
+
+def _plan(part: _Part) -> _Plan:
+    """What the columns say, without suppliers, journeys and works that cost nothing and serve nothing."""
+    problem, index, values = part.problem, part.model.index, part.found.values
+    chosen = [row for row in problem.options if values[index["z", row.id]]]
+    bought = [
+        Bought(row.supplier, row.id, values[index["x", row.id]])
+        for row in problem.offers
+        if values[index["x", row.id]]
+    ]
+    shared = {name for row in chosen for name in row.shared}
+    assigned = [
+        Assigned(*unit.owner, unit.want, unit.source.item, unit.source.offer.id, values[unit.column])
+        for unit in part.model.units
+        if values[unit.column] and (not unit.owner[1] or unit.owner[0] in shared)
+    ]
+    sellers = {row.supplier for row in bought}
+    ways = [_way(row, index, values) for row in problem.suppliers if row.id in sellers]
+    trips = {way.trip for way in ways if way.trip}
+    used = [("z", row.id) for row in chosen] + [("x", row.offer) for row in bought]
+    used += [("g", name) for name in shared] + [("t", name) for name in trips]
+    numbers = [index[key] for key in used]
+    numbers += [index["m", way.supplier, way.mode] for way in ways if way.mode]
+    numbers += [unit.column for unit in part.model.units if not unit.owner[1] or unit.owner[0] in shared]
+    lines = [(values[number], part.model.columns[number].line) for number in numbers]
+    names = [Chosen(row.need, row.id) for row in chosen]
+    return _Plan(lines, names, bought, assigned, ways, trips, shared)
+
+
+def _way(supplier: Supplier, index: dict[Key, int], values: tuple[int, ...]) -> Way:
+    for mode in supplier.modes:
+        column = index.get(("m", supplier.id, mode.id))
+        if column is not None and values[column]:
+            return Way(supplier.id, mode=mode.id)
+    for trip in supplier.trips:
+        if values[index["m", supplier.id, "", trip]]:
+            return Way(supplier.id, trip=trip)
+    return Way(supplier.id)

@@ -1,0 +1,1 @@
+"""Keeps the knowledge sound, and is the only way to change it."""

@@ -1,0 +1,128 @@
+"""Each rule exists only with its smallest failing book, what is then said, and a row on the page."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+from fitlore.books.layout import books_of
+from fitlore.books.reading import read_book
+from fitlore.graph.derive import TERMS
+from fitlore.graph.open import Graph
+from fitlore.upkeep import rules
+from fitlore.upkeep.check import judged
+from tests.upkeep.smallest import (
+    FOLDER,
+    PAGE,
+    TODAY,
+    diagnostics_of,
+    graph_of,
+    page_text,
+    rows,
+    said_of,
+    tables,
+)
+
+
+@pytest.mark.parametrize("code", [row.code for row in rows()])
+def test_the_smallest_book_finds_its_fault_and_nothing_else(code: str) -> None:
+    """The smallest failing book of a rule gives that code alone, and the golden text, byte for byte."""
+    assert {d.code for d in diagnostics_of(code)} == {code}
+    assert said_of(code) == (FOLDER / f"{code}.txt").read_text("utf-8")
+
+
+def test_no_example_is_without_its_rule() -> None:
+    """Every file in the folder belongs to a code, and there are more than the twelve that were asked for."""
+    codes = {row.code for row in rows()}
+    assert Counter(path.stem for path in FOLDER.iterdir()) == dict.fromkeys(codes, 2)
+    assert len(codes) >= 12
+    assert sum(path.suffix == ".rq" for path in rules.QUERIES.iterdir()) >= 7
+
+
+def test_every_finding_has_line_and_column_and_says_what_to_do() -> None:
+    """No text is empty or has a gap left in it; every place has line and column, and shows that line."""
+    for row in rows():
+        for found in diagnostics_of(row.code):
+            for text in (found.message, found.expected, found.remedy, found.excerpt):
+                assert text
+                assert "{" not in text.replace(found.excerpt, "")
+            assert found.origin.line > 0
+            assert found.origin.column > 0
+
+
+def test_the_page_is_current() -> None:
+    """The committed page is what the rules and their smallest books make; renew it with `python -m tests.upkeep.smallest`."""
+    assert PAGE.read_text("utf-8") == page_text()
+
+
+RULE = """# title: A hose
+# problem: {part} is a hose
+# why: no hoses
+# remedy: take another
+# severity: note
+PREFIX fl: <https://fitlore.example/terms#>
+SELECT ?where ?part WHERE { GRAPH ?g { ?n fl:part-category "hose" ; fl:part-key ?part ; fl:as-shown ?where } }
+"""
+HOSE = "- category: hose\n- part: KT 1\n  is: hose\n"
+
+
+def test_a_shop_may_add_rules(tmp_path: Path) -> None:
+    """A file in the shop's folder `rules` is a rule; its name is the code."""
+    (tmp_path / "rules").mkdir()
+    (tmp_path / "rules" / "no-hose.rq").write_text(RULE, "utf-8")
+    (rule,) = rules.own(tmp_path)
+    (found,) = rules.run(graph_of(HOSE), rule)
+    assert (found.code, str(found.origin), found.message) == (
+        "no-hose",
+        "shop/book.yaml:2:3",
+        "KT1 is a hose",
+    )
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "reason"),
+    [
+        ("# why: no hoses\n", "", "why"),
+        ("severity: note", "severity: bad", "severity is"),
+        ("?where ?part WHERE", "?part WHERE", "must be SELECT"),
+        ("SELECT ?where ?part", "SELECT ?where ?part ?key", "must be SELECT"),
+        ("{part} is", "{kind} is", "kind"),
+        ("{part} is", "{part is", "expected"),
+        ("GRAPH ?g", "GRAF ?g", "no-hose"),
+    ],
+)
+def test_what_is_no_rule_says_why(tmp_path: Path, old: str, new: str, reason: str) -> None:
+    """A header line short, a severity that is none, a query that selects no place or is none: each is named."""
+    assert old in RULE
+    path = tmp_path / "no-hose.rq"
+    path.write_text(RULE.replace(old, new), "utf-8")
+    with pytest.raises(rules.BadRule, match=reason):
+        list(rules.run(graph_of(HOSE), rules.read_rule(path)))
+
+
+def test_rules_are_wrong_in_no_place_where_books_are_right() -> None:
+    """The sound counterpart of the failing books: known numbers, places, facts, values and evidence give no finding."""
+    text = Path(__file__).with_name("sound.yaml").read_text("utf-8")
+    assert list(judged(graph_of(text), TODAY)) == []
+
+
+def test_queries_use_terms_that_there_are() -> None:
+    """A term that the derived graphs do not have would make a rule that finds nothing."""
+    for path in rules.QUERIES.glob("*.rq"):
+        used = set(re.findall(r"fl:([a-z-]+)", path.read_text("utf-8")))
+        assert used
+        assert used <= set(TERMS), path.name
+
+
+def test_the_built_in_knowledge_is_sound() -> None:
+    """The rules find nothing in the shelf that comes with the program."""
+    records = [
+        record
+        for book in books_of(None)
+        for record in read_book(book.shown, book.path.read_bytes(), book.graph_name).records
+    ]
+    assert len(records) > 50
+    assert list(judged(Graph.from_records(records, tables()), TODAY)) == []
