@@ -88,15 +88,16 @@ def test_what_if(graph: Graph, job: Job, wishes: dict[str, object], total: str) 
 
 
 def test_too_early_a_day_names_what_clashes(graph: Graph, job: Job) -> None:
-    """By Friday the 4th the rear lamp cannot be had; the proof is that need and that day, and Saturday would do."""
+    """By Friday the 4th lamp and resistor cannot be had; one of them and the day clash, and Saturday would do."""
     from datetime import date
 
     other = plan(graph, job, Wishes(by=date(2026, 12, 4)))
     assert other.solution.status == "infeasible"
     assert other.clash is not None
-    assert other.clash.needs == ("lighting/rear-lamp@right",)
-    assert other.clash.limits == ("days",)
-    assert other.clash.enough == {"days": 2}
+    assert [group.kind for group in other.clash.members] == ["days", "need"]
+    assert other.clash.members[1].id in ("heating/blower-resistor", "lighting/rear-lamp@right")
+    assert other.clash.irreducible
+    assert {(r.group.kind, r.value) for r in other.clash.relaxations} >= {("days", 2)}
 
 
 def test_every_line_of_the_plan_has_a_runner_up_or_none(graph: Graph, job: Job) -> None:

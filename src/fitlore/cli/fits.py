@@ -10,8 +10,11 @@ from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
 from fitlore.fitting import Answer, Question, Word, answer
 from fitlore.model.placed import PlaceOn
-from fitlore.report.text import show
+from fitlore.report.text import BLANK, show
 from fitlore.report.verdicts import WORDS, answer_lines, car_line, closing
+
+FEW = 2
+"""Of so many places it is also said what each needs; of more only what goes there."""
 
 
 @click.command("fits", cls=Page)
@@ -66,12 +69,12 @@ def _sides(counter: Counter, place: PlaceOn, asked: Wanted) -> tuple[str, ...]:
 
 
 def _print(counter: Counter, answers: list[Answer]) -> None:
-    lines = [car_line(counter.car, answers[0].place.on)]
-    first = 1
+    lines, first = [car_line(counter.car, answers[0].place.on)], 1
     for reply in answers:
-        lines += answer_lines(reply, first)
+        lines += [BLANK] if first > 1 else []
+        lines += answer_lines(reply, first, needs=len(answers) <= FEW)
         first += len(reply.verdicts)
-    show([*lines, *closing(counter.graph.policy.deferral)])
+    show([*lines, *closing(counter.graph.policy.deferral, answers)])
 
 
 def _print_json(counter: Counter, answers: list[Answer]) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from datetime import date
 
 import click
@@ -105,7 +106,7 @@ def _write(made: Draft, counter: Counter, *, yes: bool, dry: bool, quiet: bool) 
         return False
     doubtful = any(o.severity is Severity.WARNING for o in (*made.objections, *made.findings))
     if doubtful and not yes:
-        if quiet or not click.get_text_stream("stdin").isatty():
+        if quiet or not sys.stdin.isatty():
             click.echo(
                 "note: not written, since something speaks against it; add --yes to write it all the same",
                 err=True,
