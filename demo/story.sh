@@ -8,8 +8,8 @@ trap 'rm -rf "$place"' EXIT INT TERM
 cp -R "$root/demo/lowbarn" "$place/lowbarn"
 rm -rf "$place/lowbarn/.fitlore"
 cd "$place/lowbarn"
-FITLORE_CACHE=$place/cache
-export FITLORE_CACHE
+FITLORE_CACHE=$place/cache FITLORE_TODAY=2026-12-03
+export FITLORE_CACHE FITLORE_TODAY
 
 tell() {
     printf '\n'

@@ -18,6 +18,8 @@ import pytest
 
 REPO = Path(__file__).resolve().parents[2]
 PAGES = ("README.md", "DEVELOPERS.md")
+STAMP = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\+00:00")
+"""The journal notes the second a write happened; the pages show one of the story's day."""
 BLOCK = re.compile(r"(?ms)^```console\n(.*?)^```$")
 
 
@@ -38,12 +40,13 @@ def run(command: str, shop: Path) -> str:
     assert words[0] == "fitlore", f"only fitlore is run, not {words[0]}"
     env = {**os.environ, "COLUMNS": "100", "FITLORE_CACHE": str(shop.parent / "cache"), "NO_COLOR": "1"}
     env["PYTHONPATH"] = str(REPO / "src")
+    env["FITLORE_TODAY"] = "2026-12-03"  # the day of the story
     done = subprocess.run(
         [sys.executable, "-m", "fitlore", *words[1:]],
         cwd=shop, env=env, capture_output=True, text=True, check=False, stdin=subprocess.DEVNULL, timeout=300,
     )  # fmt: skip
     assert "Traceback" not in done.stderr, done.stderr
-    return (done.stdout + done.stderr).rstrip("\n")
+    return STAMP.sub("2026-12-03T18:00:00+00:00", done.stdout + done.stderr).rstrip("\n")
 
 
 def shown(page: Path, folder: Path) -> str:

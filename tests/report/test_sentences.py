@@ -31,7 +31,12 @@ def test_every_code_in_the_program_has_a_sentence(repo: Path) -> None:
 
 def test_an_optional_part_is_left_out_when_its_value_is_empty() -> None:
     """`[ ... ]` disappears with its value, and nothing of the template is left over."""
-    words = say(Because("evidence-for", {"how": "fitted", "by": "shop", "date": "", "source": "", "lasted": "", "note": ""}))
+    words = say(
+        Because(
+            "evidence-for",
+            {"how": "fitted", "by": "shop", "date": "", "source": "", "lasted": "", "note": ""},
+        )
+    )
     assert words == "for it: fitted by shop"
 
 
@@ -42,7 +47,12 @@ def test_an_unknown_code_hides_nothing() -> None:
 
 def test_a_step_that_was_told_is_not_told_again() -> None:
     """Shared parts of a proof appear once; the second time they are named as above."""
-    shared = Because("claim", {"claim": "c", "use": "u", "for": "f"}, (Origin("shop/a.yaml", 3, 1),), under=(Because("way"),))
+    shared = Because(
+        "claim",
+        {"claim": "c", "use": "u", "for": "f"},
+        (Origin("shop/a.yaml", 3, 1),),
+        under=(Because("way"),),
+    )
     text = plain(tree(Because("way-chain", {"links": "2"}, under=(shared, shared))), 80)
     assert text.count("shop/a.yaml:3:1") == 2
     assert text.count("no way in") == 1

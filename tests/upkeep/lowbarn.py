@@ -16,7 +16,7 @@ from fitlore.model.part import CrossFit, Evidence
 from fitlore.model.record import Name, Number, Rec
 from fitlore.upkeep.addition import Addition
 from fitlore.upkeep.draft import Draft, draft
-from tests.upkeep.smallest import tables
+from tests.upkeep.standards import tables
 
 SHOP = Path(__file__).with_name("shop")
 TODAY = date(2026, 12, 3)

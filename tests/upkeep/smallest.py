@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import functools
 from datetime import date
 from pathlib import Path
 
 from fitlore.books.faults import Fault, page, registered, shown
 from fitlore.books.reading import read_book
-from fitlore.books.standards import read_standards
 from fitlore.graph.open import Graph
 from fitlore.model.diagnostic import Diagnostic
-from fitlore.trade.standards import Standards
 from fitlore.upkeep import rules
 from fitlore.upkeep.check import judged, with_lines
+from tests.upkeep import refusals
+from tests.upkeep.standards import tables
 
 FOLDER = Path(__file__).parent / "faults"
 PAGE = Path(rules.__file__).parent / "errors.md"
@@ -26,10 +25,9 @@ def rows() -> tuple[Fault, ...]:
     return registered("Q")
 
 
-@functools.cache
-def tables() -> Standards:
-    """The tables of published standards."""
-    return read_standards()[0]
+def refused() -> tuple[Fault, ...]:
+    """Every fault that drafting, writing and taking back can find."""
+    return (*registered("U"), *registered("A"))
 
 
 def graph_of(text: str, shown_as: str = "shop/book.yaml") -> Graph:
@@ -48,20 +46,26 @@ def diagnostics_of(code: str) -> tuple[Diagnostic, ...]:
 
 def said_of(code: str) -> str:
     """The golden text of a fault."""
-    return "\n".join(map(shown, diagnostics_of(code))) + "\n"
+    found = refusals.diagnostics_of(code) if code in refusals.ATTEMPTS else diagnostics_of(code)
+    return "\n".join(map(shown, found)) + "\n"
+
+
+def example_of(code: str) -> str:
+    """The smallest failing book, or attempt."""
+    if code in refusals.ATTEMPTS:
+        return refusals.example_of(code)
+    return (FOLDER / f"{code}.yaml").read_text("utf-8")
 
 
 def page_text() -> str:
     """The page as it must be committed."""
-    examples = {
-        row.code: ((FOLDER / f"{row.code}.yaml").read_text("utf-8"), said_of(row.code)) for row in rows()
-    }
-    return page(rows(), examples)
+    every = (*rows(), *refused())
+    return page(every, {row.code: (example_of(row.code), said_of(row.code)) for row in every})
 
 
 def renew() -> None:
     """Writes all golden texts and the page anew; look at the difference before you commit it."""
-    for row in rows():
+    for row in (*rows(), *refused()):
         (FOLDER / f"{row.code}.txt").write_text(said_of(row.code), "utf-8")
     PAGE.write_text(page_text(), "utf-8")
 

@@ -26,7 +26,6 @@ from fitlore.upkeep.addition import (
     NewValue,
     SpeaksAgainst,
     Withdrawal,
-    name_for,
 )
 from fitlore.upkeep.check import judged
 from fitlore.upkeep.draft import Draft, draft
@@ -72,8 +71,8 @@ def test_a_new_claim_goes_into_the_book_of_claims(shop: Path) -> None:
         '    - {how: fitted, by: shop, date: 2026-12-02, note: "it goes, so far"}\n'
     )
     assert changes(found) == [
-        ("kestin-tolland/doors/lever", "", "TC 1", "by-measure", "fits"),
-        ("kestin-tolland/doors/lever", "green", "TC 1", "by-measure", "fits"),
+        ("kestin-tolland/doors/lever", "", "TC 1", "unproven", "fits"),
+        ("kestin-tolland/doors/lever", "green", "TC 1", "unproven", "fits"),
     ]
     assert bytes_of(shop) == before
 
@@ -148,6 +147,44 @@ def test_a_trap_at_a_place_is_one_too(shop: Path) -> None:
     assert "U03-trap" in codes(draft_at(shop, NewClaim(at)))
 
 
+def test_a_trap_that_only_the_place_knows(shop: Path) -> None:
+    """The part it replaces has no thread written; the place says which: a claim that would bring the part there is a trap."""
+    book = shop / "books" / "things.yaml"
+    text = book.read_text("utf-8").replace("features: {bolt: 7/16-20 UNF}", "note: not measured", 1)
+    text = text.replace(
+        "nut: {is: test-nut, original: KT 5}",
+        "nut: {is: test-nut, original: KT 5, must-be: {bolt: 7/16-20 UNF}}",
+    )
+    book.write_text(text, "utf-8")
+    found = draft_at(shop, NewClaim(claim("trap", "KT 5", "VP 5", piece())))
+    assert codes(found) == ["U03-trap"]
+    assert not found.ready
+    far = draft_at(shop, NewClaim(claim("far", "KT 5", "VP 5", piece(), reaches=("tarn-corva",))))
+    assert codes(far) == []
+
+
+def test_evidence_put_in_as_an_item_is_judged_too(shop: Path) -> None:
+    """No way of adding gets a word for a trap in; a word against it goes in by any."""
+    no = draft_at(shop, NewClaim(claim("trap", "KT 5", "VP 5", against=(piece(),))))
+    assert no.spliced is not None
+    (shop / "books" / "crossfits.yaml").write_bytes(no.spliced.data)
+    trap = graph_at(shop).crossfit("trap")
+    assert trap is not None
+    assert "U03-trap" in codes(draft_at(shop, NewItem(trap, ("evidence",), piece(day="2026-12-03"))))
+    assert draft_at(shop, NewItem(trap, ("against",), piece(day="2026-12-03"))).ready
+
+
+def test_a_part_that_makes_an_old_claim_a_trap_is_a_finding(shop: Path) -> None:
+    """What an objection does not say, because another record is being added, the rules say."""
+    found = draft_at(shop, NewClaim(claim("x", "KT 5", "BR 5", piece())))
+    assert found.spliced is not None
+    (shop / "books" / "crossfits.yaml").write_bytes(found.spliced.data)
+    nut = Part(part=Number("BR 5"), maker="Brede", is_=Name("test-nut"), features={"bolt": ("M12x1.25",)})
+    added = draft_at(shop, NewRecord(nut))
+    assert [one.code for one in added.findings] == ["Q16-claim-over-a-trap"]
+    assert {row[-1] for row in changes(added)} == {"does-not-fit"}
+
+
 def test_further_words_for_a_trap_are_refused(shop: Path) -> None:
     """Evidence for a claim that somebody wrote by hand over a trap does not get in."""
     book = shop / "books" / "crossfits.yaml"
@@ -178,7 +215,7 @@ def test_words_to_the_contrary_are_told(shop: Path) -> None:
     found = draft_at(shop, NewClaim(claim("again", "KT 1", "OS 1", piece(), waives=("length",))))
     (one,) = [one for one in found.objections if one.code == "U05-contradicted"]
     assert "offered-up by shop 2026-05-11" in one.message
-    assert "`lever-from-ostra` at shop/crossfits.yaml:18:7" in one.message
+    assert "`lever-from-ostra` at shop/crossfits.yaml:16:7" in one.message
 
 
 def test_what_is_there_already_is_refused(shop: Path) -> None:
@@ -191,6 +228,8 @@ def test_what_is_there_already_is_refused(shop: Path) -> None:
     assert "U02-name-taken" in codes(
         draft_at(shop, NewClaim(claim("nut-from-tarn", "KT 1", "TC 1", piece())))
     )
+    contrary = claim("no", "KT 1", "OS 1", against=(piece(),), reaches=("kestin-tolland",))
+    assert codes(draft_at(shop, NewClaim(contrary)))[0] == "U01-known-already"
     lever = graph_at(shop).crossfit("lever-from-ostra")
     assert lever is not None
     again = lever.against[0]
@@ -356,16 +395,6 @@ def test_verdicts_can_be_asked_elsewhere(shop: Path) -> None:
     draft(graph_at(shop), NewClaim(claim("x", "KT 1", "TC 1", piece())), shop, today=TODAY, verdicts=none)
     places = ["kestin-tolland/doors/lever", "kestin-tolland/doors/lever"]
     assert asked == [(False, places), (True, places)]
-
-
-def test_names_for_claims(shop: Path) -> None:
-    """Lower-case words joined by hyphens, and another one where it is taken."""
-    graph = graph_at(shop)
-    assert name_for(graph, "KT 84 2210 R", "TC 842/114.R") == "tc-842-114-r-for-kt-84-2210-r"
-    assert name_for(graph, "kestin-tolland/doors/lever@left", "Fähre 1") == "fahre-1-for-lever"
-    assert name_for(graph, "tarn", "nut-from") == "nut-from-for-tarn"
-    found = draft(graph, NewClaim(claim("a-for-b", "KT 1", "TC 1", piece())), shop, today=TODAY)
-    assert name_for(found.graph, "B", "A") == "a-for-b-2"
 
 
 def test_objections_read_well(shop: Path) -> None:

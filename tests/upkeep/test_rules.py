@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -13,7 +12,8 @@ from fitlore.books.reading import read_book
 from fitlore.graph.derive import TERMS
 from fitlore.graph.open import Graph
 from fitlore.upkeep import rules
-from fitlore.upkeep.check import judged
+from fitlore.upkeep.check import check, judged
+from tests.upkeep import refusals
 from tests.upkeep.smallest import (
     FOLDER,
     PAGE,
@@ -21,10 +21,11 @@ from tests.upkeep.smallest import (
     diagnostics_of,
     graph_of,
     page_text,
+    refused,
     rows,
     said_of,
-    tables,
 )
+from tests.upkeep.standards import tables
 
 
 @pytest.mark.parametrize("code", [row.code for row in rows()])
@@ -36,10 +37,24 @@ def test_the_smallest_book_finds_its_fault_and_nothing_else(code: str) -> None:
 
 def test_no_example_is_without_its_rule() -> None:
     """Every file in the folder belongs to a code, and there are more than the twelve that were asked for."""
-    codes = {row.code for row in rows()}
-    assert Counter(path.stem for path in FOLDER.iterdir()) == dict.fromkeys(codes, 2)
+    codes, tried = {row.code for row in rows()}, {row.code for row in refused()}
+    assert {path.stem for path in FOLDER.glob("*.yaml")} == codes
+    assert {path.stem for path in FOLDER.glob("*.txt")} == codes | tried
+    assert set(refusals.ATTEMPTS) == tried
     assert len(codes) >= 12
     assert sum(path.suffix == ".rq" for path in rules.QUERIES.iterdir()) >= 7
+
+
+@pytest.mark.parametrize("code", [row.code for row in refused()])
+def test_the_smallest_attempt_is_objected_to(code: str) -> None:
+    """The smallest attempt gets the golden text, byte for byte, with a line, and names nothing it does not know."""
+    (found,) = refusals.diagnostics_of(code)
+    assert said_of(code) == (FOLDER / f"{code}.txt").read_text("utf-8")
+    for text in (found.message, found.expected, found.remedy):
+        assert text
+        assert "{" not in text.replace("{bore: 32 mm}", "").replace(
+            "{shelf: shop, folder: books}", ""
+        ).replace("{how", "")
 
 
 def test_every_finding_has_line_and_column_and_says_what_to_do() -> None:
@@ -73,8 +88,7 @@ def test_a_shop_may_add_rules(tmp_path: Path) -> None:
     """A file in the shop's folder `rules` is a rule; its name is the code."""
     (tmp_path / "rules").mkdir()
     (tmp_path / "rules" / "no-hose.rq").write_text(RULE, "utf-8")
-    (rule,) = rules.own(tmp_path)
-    (found,) = rules.run(graph_of(HOSE), rule)
+    found = next(one for one in check(graph_of(HOSE), TODAY, tmp_path) if one.code == "no-hose")
     assert (found.code, str(found.origin), found.message) == (
         "no-hose",
         "shop/book.yaml:2:3",

@@ -9,10 +9,9 @@ import click
 from fitlore.cli.counter import Counter, open_counter, shared_options
 from fitlore.cli.failure import CouldNot
 from fitlore.cli.root import Page
-from fitlore.cli.session import save
 from fitlore.model.platform import Car
-from fitlore.report.text import Line, show
-from fitlore.report.verdicts import car_line
+from fitlore.report.cars import car_lines, cars_lines
+from fitlore.report.text import show
 
 
 @click.command("car", cls=Page)
@@ -24,23 +23,25 @@ def command(
 ) -> int:
     """Pick a car, or show which is picked."""
     counter = open_counter(folder, car_name)
+    if nothing and (words or car_name):
+        raise CouldNot("pick a car or none, not both")
     if nothing:
-        counter.session.car = ""
-        save(counter.folder, counter.session)
-        counter = counter._replace(car=None)
+        counter = counter.pick(None)
     elif words or car_name:
-        counter = counter._replace(car=_named(counter, " ".join(words) or (car_name or "")))
-        counter.session.car = counter.car.car if counter.car else ""
-        save(counter.folder, counter.session)
+        counter = counter.pick(_named(counter, " ".join(" ".join(words).split()) or (car_name or "")))
     if as_json:
         _print_json(counter)
+    elif counter.car is not None:
+        show(car_lines(counter.car, counter.graph.jobs_of(counter.car.car)))
     else:
-        _print(counter)
+        show(cars_lines(counter.graph.cars()))
     return 0 if counter.car or nothing else 1
 
 
 def _named(counter: Counter, words: str) -> Car:
     cars = counter.graph.cars()
+    if not words:
+        raise CouldNot("no car was named; `fitlore car` alone says which is picked")
     low = words.casefold()
     hits = [car for car in cars if low in (car.car.casefold(), car.name.casefold())]
     hits = hits or [car for car in cars if low in f"{car.car} {car.name}".casefold()]
@@ -50,32 +51,6 @@ def _named(counter: Counter, words: str) -> Car:
     near = get_close_matches(low, names, 3, 0.4) or names
     what = f"{words!r} may be" if hits else f"no car {words!r} in the books; there are"
     raise CouldNot(f"{what} {', '.join(near) or 'none'}")
-
-
-def _print(counter: Counter) -> None:
-    lines = [car_line(counter.car)]
-    if counter.car is not None:
-        lines += [Line(text, hang=4) for text in _details(counter.car)]
-        lines += [
-            Line(f"  job {job.job}: {len(job.findings)} findings")
-            for job in counter.graph.jobs_of(counter.car.car)
-        ]
-    else:
-        lines += [Line(f"  {car.car}: {car.name} ({car.is_})", hang=4) for car in counter.graph.cars()]
-    show(lines)
-
-
-def _details(car: Car) -> list[str]:
-    rows = []
-    for at, found in car.really_on_it.items():
-        what = found.number or f"from a {found.from_}"
-        how = f" ({found.how.value if found.how else 'said'}{' by ' + found.by if found.by else ''})"
-        rows.append(
-            f"  really on it: {at} {what}{how}{': ' + found.note if found.note else ''}  [{found.origin}]"
-        )
-    if car.not_looked_at:
-        rows.append(f"  not looked at: {', '.join(car.not_looked_at)}")
-    return rows
 
 
 def _print_json(counter: Counter) -> None:

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import click
 
 from fitlore.cli.counter import open_counter, shared_options
 from fitlore.cli.root import Page
+from fitlore.cli.when import this_day
 from fitlore.model.diagnostic import Severity
 from fitlore.report.faults import all_lines
 from fitlore.report.text import show
@@ -27,7 +26,7 @@ def command(folder: str | None, explain: bool, car_name: str | None, as_json: bo
         click.echo(page(), nl=False)
         return 0
     counter = open_counter(folder, car_name)
-    found = check(counter.graph, date.today(), counter.folder)
+    found = check(counter.graph, this_day(), counter.folder)
     if as_json:
         from fitlore.report.machine import diagnostic_json, dump
 

@@ -28,10 +28,21 @@ class Counter(NamedTuple):
     session: kept.Session
     car: Car | None
 
-    def remember(self, asked: str, answers: list[kept.Numbered]) -> None:
-        """Keep the numbered lines of this answer for `why`."""
-        self.session.asked, self.session.answers = asked, answers
-        kept.save(self.folder, self.session)
+    def remember(self, command: str, car: Car | None, answers: list[kept.Numbered]) -> None:
+        """Keep the numbered lines of this answer for `why`, with the line as it was typed and the car it was asked of."""
+        self.session.asked, self.session.answers = typed_line(command), answers
+        self.session.asked_of = car.name or car.car if car else ""
+        failed = kept.save(self.folder, self.session)
+        if failed:
+            click.echo(f"note: the numbers cannot be remembered for `why`: {failed}", err=True)
+
+    def pick(self, car: Car | None) -> Counter:
+        """The same counter with this car picked, and kept so; raises CouldNot where that cannot be kept."""
+        self.session.car = car.car if car else ""
+        failed = kept.save(self.folder, self.session)
+        if failed:
+            raise CouldNot(f"the pick cannot be kept: {failed}; `--car NAME` asks without it")
+        return self._replace(car=car)
 
     @property
     def platforms(self) -> tuple[str, ...]:
@@ -52,9 +63,15 @@ def open_counter(folder: str | None, car_name: str | None = None) -> Counter:
             f"note: {wrong} fault{'s' if wrong > 1 else ''} in the books; `fitlore check` shows them",
             err=True,
         )
+    for note in graph.held.notes:
+        click.echo(f"note: {note}", err=True)
     session = kept.load(shop)
     name = car_name or session.car
     car = graph.car(name) if name else None
+    if name and car is None and not car_name:
+        click.echo(
+            f"note: the picked car {name!r} is no longer in the books; pick one (`fitlore car`)", err=True
+        )
     if car_name and car is None:
         from difflib import get_close_matches
 
@@ -80,6 +97,12 @@ def shop_folder(folder: str | None, *, quiet: bool = False) -> Path | None:
     return found
 
 
+def typed_line(command: str) -> str:
+    """The line that called this command, from its name on."""
+    words = sys.argv[sys.argv.index(command) :] if command in sys.argv else [command]
+    return " ".join(word for word in words if word != "--json")
+
+
 def _near(words: Sequence[str]) -> str:
     return f"; did you mean {' or '.join(words)}?" if words else ""
 
@@ -90,7 +113,10 @@ def _progress(text: str) -> None:
 
 
 def split_line(words: Sequence[str], at: Sequence[str]) -> dict[str, str]:
-    """Free words cut at the small words in `at`: `{'': 'winder', 'for': 'right front'}`; a small word twice is joined."""
+    """Free words cut at the small words in `at`: `{'': 'winder', 'for': 'right front'}`; a small word twice is joined.
+
+    Raises CouldNot where nothing stands behind a small word.
+    """
     parts: dict[str, list[str]] = {"": []}
     name = ""
     for word in " ".join(words).split():
@@ -100,7 +126,10 @@ def split_line(words: Sequence[str], at: Sequence[str]) -> dict[str, str]:
             parts.setdefault(name, [])
         else:
             parts[name].append(word)
-    return {key: " ".join(found) for key, found in parts.items() if found or key == ""}
+    empty = [key for key, found in parts.items() if key and not found]
+    if empty:
+        raise CouldNot(f"nothing stands behind `{empty[0]}`; say what belongs there, or leave the word out")
+    return {key: " ".join(found) for key, found in parts.items()}
 
 
 def shared_options(function: Callable[..., Any]) -> Callable[..., Any]:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import click
 
-from fitlore.cli.asking import Wanted, wanted
+from fitlore.cli.asking import questions, wanted
 from fitlore.cli.counter import Counter, open_counter, shared_options, split_line
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
-from fitlore.fitting import Answer, Question, Word, answer
-from fitlore.model.placed import PlaceOn
+from fitlore.fitting import Answer, Word, answer
 from fitlore.report.text import BLANK, show
 from fitlore.report.verdicts import WORDS, answer_lines, car_line, closing
 
@@ -37,43 +36,23 @@ def command(
     parts = split_line(words, ("in", "for", "into"))
     at = place or parts.get("in") or parts.get("for") or parts.get("into") or ""
     asked = wanted(counter, parts[""], at, side or "")
-    answers = [answer(counter.graph, question) for question in _questions(counter, asked)]
+    answers = [answer(counter.graph, question) for question in questions(counter, asked)]
+    counter.remember("fits", counter.car, _numbered(answers))
     if as_json:
         _print_json(counter, answers)
     else:
         _print(counter, answers)
-    counter.remember(f"fits {' '.join(words)}", _numbered(answers))
     return 0 if all(_yes(reply) for reply in answers) else 1
-
-
-def _questions(counter: Counter, asked: Wanted) -> list[Question]:
-    """One question per place and side; a place with left and right parts is asked for both."""
-    rows = []
-    for place in asked.places:
-        for side in _sides(counter, place, asked):
-            rows.append(Question(place, counter.car, side, both=not asked.side, only=asked.parts))
-    return rows
-
-
-def _sides(counter: Counter, place: PlaceOn, asked: Wanted) -> tuple[str, ...]:
-    from fitlore.fitting.interface import interface_of
-    from fitlore.model.choices import Sides
-
-    if not place.sides or (asked.side and asked.side not in place.sides):
-        return ("",)
-    if asked.side:
-        return (asked.side,)
-    interface = interface_of(counter.graph, place.place.is_)
-    handed = interface is not None and interface.sides in (Sides.MIRROR, Sides.OTHER_LENGTH)
-    return place.sides if handed else ("",)
 
 
 def _print(counter: Counter, answers: list[Answer]) -> None:
     lines, first = [car_line(counter.car, answers[0].place.on)], 1
+    before = ""
     for reply in answers:
-        lines += [BLANK] if first > 1 else []
-        lines += answer_lines(reply, first, needs=len(answers) <= FEW)
-        first += len(reply.verdicts)
+        assembly = f"{reply.place.on}/{reply.place.assembly}"
+        lines += [BLANK] if before else []
+        lines += answer_lines(reply, first, needs=len(answers) <= FEW, same_assembly=assembly == before)
+        first, before = first + len(reply.verdicts), assembly
     show([*lines, *closing(counter.graph.policy.deferral, answers)])
 
 

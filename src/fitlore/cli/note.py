@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sys
-from datetime import date
 
 import click
 
@@ -11,6 +10,7 @@ from fitlore.cli.counter import Counter, open_counter, shared_options
 from fitlore.cli.failure import CouldNot
 from fitlore.cli.noting import Extras, Understood, understood
 from fitlore.cli.root import Page
+from fitlore.cli.when import this_day
 from fitlore.graph.open import Graph
 from fitlore.model.diagnostic import Diagnostic, Severity
 from fitlore.report.drafts import draft_lines, understood_lines
@@ -55,7 +55,7 @@ def command(folder: str | None, words: tuple[str, ...], **options: object) -> in
     if counter.folder is None:
         raise CouldNot("there is no shop here to write into; make a fitlore.yaml first")
     line = understood(counter, words, _text(options, "target"), _extras(options))
-    made = draft(counter.graph, line.addition, counter.folder, today=date.today())
+    made = draft(counter.graph, line.addition, counter.folder, today=this_day())
     money = _money(counter, made)
     as_json, dry = bool(options["as_json"]), bool(options["dry_run"])
     if not as_json:

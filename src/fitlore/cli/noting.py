@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from datetime import date
 from typing import Final, NamedTuple
 
 from fitlore.cli.asking import parts_named, places_named
 from fitlore.cli.counter import Counter
 from fitlore.cli.failure import CouldNot
+from fitlore.cli.when import this_day
 from fitlore.fitting.conditions import holds
 from fitlore.fitting.place import resolve
 from fitlore.fitting.requirement import other_side, part_named
@@ -22,6 +22,7 @@ from fitlore.model.part import CrossFit, Evidence, Part
 from fitlore.model.platform import Cond
 from fitlore.model.record import Name, Number, PlacePath
 from fitlore.upkeep.addition import Addition, MoreEvidence, NewClaim, SpeaksAgainst
+from fitlore.upkeep.objecting import known_as
 
 _HOW: Final = {
     "works": How.FITTED,
@@ -74,11 +75,12 @@ def understood(counter: Counter, words: Sequence[str], target: str | None, extra
     part = _one(counter, left)
     evidence = _evidence(counter, tail.strip(), against, extras)
     number, at = _target(counter, right, part)
-    known = _known(counter, part, number, at)
+    claim = _claim(counter, part, number, at, evidence, against, extras)
+    limited = bool(extras.only_if or extras.work or extras.minutes or extras.waives)
+    known = known_as(counter.graph, claim) if limited else _known(counter, part, number, at)
     if known is not None:
         addition: Addition = SpeaksAgainst(known, evidence) if against else MoreEvidence(known, evidence)
         return Understood(addition, known, evidence, against, part, number or at)
-    claim = _claim(counter, part, number, at, evidence, against, extras)
     return Understood(NewClaim(claim), claim, evidence, against, part, number or at)
 
 
@@ -130,7 +132,7 @@ def _evidence(counter: Counter, tail: str, against: bool, extras: Extras) -> Evi
         how=how or How.OFFERED_UP,
         by=extras.by or counter.graph.shop.person,
         source=extras.source or "",
-        date=read_period(date.today().isoformat()),
+        date=read_period(this_day().isoformat()),
         on_car=counter.car.car if counter.car and not against else "",
         tried_on=counter.car.car if counter.car and against else "",
         note=note,
@@ -138,7 +140,7 @@ def _evidence(counter: Counter, tail: str, against: bool, extras: Extras) -> Evi
 
 
 def _known(counter: Counter, part: Part, number: str, at: str) -> CrossFit | None:
-    """A claim that says this already: the same part for the same part or place."""
+    """A claim of the same part for the same part or place: a line without limits of its own is one more word on it."""
     keys = {number_key(part.part), number_key(f"{part.maker} {part.part}")}
     for claim in counter.graph.claims_to(sorted(keys)):
         if number and claim.instead_of and number_key(claim.instead_of) == number_key(number):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date
-from decimal import Decimal, InvalidOperation
 
 import click
 
@@ -11,7 +10,7 @@ from fitlore.cli.counter import Counter, open_counter, shared_options, split_lin
 from fitlore.cli.failure import CouldNot
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
-from fitlore.cli.when import read_when
+from fitlore.cli.when import read_day, this_day
 from fitlore.model.amounts import Money, read_money
 from fitlore.model.because import Because
 from fitlore.model.job import Job
@@ -21,6 +20,7 @@ from fitlore.report.text import show
 from fitlore.report.verdicts import car_line, closing
 from fitlore.sourcing.assemble import Wishes
 from fitlore.sourcing.audit import AuditError
+from fitlore.sourcing.coins import OtherCurrency, coins
 from fitlore.sourcing.needs import JobFault
 from fitlore.sourcing.plan import Plan, PlanLine, plan
 from fitlore.sourcing.solve import SolverError
@@ -30,6 +30,8 @@ _FAULTS = {
     "no-such-place": "job {job} has a finding at {place}, which platform {platform} does not have",
     "no-day-to-plan-from": "job {job} does not say which day it is planned from; write `today:` or give --from DAY",
 }
+
+MOST_HOURS = 10000
 
 
 @click.command("plan", cls=Page)
@@ -57,31 +59,40 @@ def command(
     counter = open_counter(folder, car_name)
     parts = split_line(words, ("by", "from", "till"))
     job = _job(counter, parts[""])
-    today = _day(start or parts.get("from"), date.today()) or job.today or date.today()
+    today = _day(start or parts.get("from"), this_day()) or job.today or this_day()
     wishes = Wishes(
         today=today,
-        by=_day(by or parts.get("by") or parts.get("till"), today),
-        cash=_money(cash, counter.graph.shop.currency),
-        minutes=round(hours * 60) if hours is not None else None,
+        by=_by(by or parts.get("by") or parts.get("till"), job, today),
+        cash=_money(cash, job, counter.graph.shop.currency),
+        minutes=_minutes(hours),
         suppliers=suppliers,
         without=tuple(_supplier(counter, name) for name in without),
     )
-    try:
-        made = plan(counter.graph, job, wishes)
-    except JobFault as fault:
-        raise CouldNot(_FAULTS[fault.code].format_map(fault.values) + f"  [{job.origin}]") from fault
-    except (AuditError, SolverError) as fault:
-        raise CouldNot(
-            f"the plan did not add up when it was counted again, so it is not shown: {fault}"
-        ) from fault
+    made = _made(counter, job, wishes)
+    counter.remember("plan", made.assembled.car, [_numbered(made, line) for line in made.lines])
     if as_json:
         from fitlore.report.machine import dump, plan_json
 
         click.echo(dump(plan_json(made)), nl=False)
     else:
         show([car_line(made.assembled.car), *plan_lines(made), *closing(counter.graph.policy.deferral)])
-    counter.remember(f"plan {' '.join(words)}".strip(), [_numbered(made, line) for line in made.lines])
     return 0 if made.solution.status == "proven" else 1
+
+
+def _made(counter: Counter, job: Job, wishes: Wishes) -> Plan:
+    try:
+        return plan(counter.graph, job, wishes)
+    except JobFault as fault:
+        raise CouldNot(_FAULTS[fault.code].format_map(fault.values) + f"  [{job.origin}]") from fault
+    except OtherCurrency as fault:
+        home = counter.graph.shop.currency
+        raise CouldNot(
+            f"the job has money that is not in whole coins of {home}: {fault}  [{job.origin}]"
+        ) from fault
+    except (AuditError, SolverError) as fault:
+        raise CouldNot(
+            f"the plan did not add up when it was counted again, so it is not shown: {fault}"
+        ) from fault
 
 
 def _job(counter: Counter, name: str) -> Job:
@@ -102,19 +113,48 @@ def _job(counter: Counter, name: str) -> Job:
 def _day(text: str | None, today: date) -> date | None:
     if text is None:
         return None
-    day = read_when(text, today)
-    if day is None:
-        raise CouldNot(f"{text!r} is no day; write `friday`, `9 dec` or `2026-12-09`")
+    return read_day(text, today)
+
+
+def _by(text: str | None, job: Job, today: date) -> date | None:
+    day = _day(text, today)
+    last = day or job.in_hand_by
+    if last is not None and last < today:
+        raise CouldNot(
+            f"all in hand by {last:%A %-d %B %Y} is before {today:%A %-d %B %Y}, the day this is planned from"
+        )
     return day
 
 
-def _money(text: str | None, home: str) -> Money | None:
+def _money(text: str | None, job: Job, home: str) -> Money | None:
+    """What is in the tin; it must at least hold what the job keeps back."""
+    money = _amount(text, home)
+    purse = money or (job.purse.cash if job.purse else None)
+    reserve = job.purse.reserve if job.purse else None
+    if purse is not None and reserve is not None and purse.amount < reserve.amount:
+        raise CouldNot(f"{purse} in the tin is less than the {reserve} to be kept back  [{job.origin}]")
+    return money
+
+
+def _amount(text: str | None, home: str) -> Money | None:
     if text is None:
         return None
+    money = read_money(text) or read_money(f"{text} {home}")
+    if money is None or money.amount < 0:
+        raise CouldNot(f"{text!r} is no amount; write `520` or `520.00 {home}`")
     try:
-        return read_money(text) or Money(Decimal(text), home)
-    except InvalidOperation:
-        raise CouldNot(f"{text!r} is no amount; write `520` or `520.00 {home}`") from None
+        coins(money, home)
+    except OtherCurrency:
+        raise CouldNot(f"{text!r}: the tin is counted in whole coins of {home}") from None
+    return money
+
+
+def _minutes(hours: float | None) -> int | None:
+    if hours is None:
+        return None
+    if not hours <= MOST_HOURS:
+        raise CouldNot(f"{hours:g} hours of hands is no figure; write `17` or `17.5`")
+    return round(hours * 60)
 
 
 def _supplier(counter: Counter, name: str) -> str:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import importlib
+import os
 import sys
 from importlib.resources import files
+from pathlib import Path
 from typing import Final
 
 import click
@@ -80,11 +82,14 @@ def root(ctx: click.Context, folder: str | None) -> None:
 
 def main() -> None:
     """Run the command line: exit 0 for yes, 1 for no, 2 when no answer could be formed."""
+    if sys.stdout is None:  # the caller closed it
+        sys.stdout = Path(os.devnull).open("w")  # noqa: SIM115  (open to the end)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")
     try:
-        code = root(standalone_mode=False)
+        code = root(prog_name="fitlore", standalone_mode=False)
+        sys.stdout.flush()
     except CouldNot as fault:
         click.echo(f"fitlore: {fault}", err=True)
         code = 2
@@ -94,7 +99,17 @@ def main() -> None:
     except click.ClickException as fault:
         fault.show()
         code = 2
-    except BrokenPipeError:
-        sys.stderr.close()
+    except (BrokenPipeError, SystemExit):  # SystemExit is what click makes of a closed pipe
         code = 2
+        _unread()
+    except OSError as fault:
+        where = f"{fault.filename}: " if fault.filename else ""
+        click.echo(f"fitlore: {where}{fault.strerror or fault}", err=True)
+        code = 2
+        _unread()
     sys.exit(code if isinstance(code, int) else 0)
+
+
+def _unread() -> None:
+    """Nobody reads on, or nothing more can be written: what is still to be printed is dropped without a word."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -23,14 +23,18 @@ class Session(msgspec.Struct):
 
     car: str = ""
     asked: str = ""
+    asked_of: str = ""
+    """The name of the car it was asked of."""
     answers: list[Numbered] = []
 
 
 def _file(shop: Path | None) -> Path:
+    """In the shop's folder; beside the snapshots where there is no shop, or one that may only be read."""
     if shop is not None and os.access(shop, os.W_OK):
         return shop / ".fitlore" / "session.json"
-    base = os.environ.get("FITLORE_CACHE") or os.environ.get("XDG_CACHE_HOME") or str(Path.home() / ".cache")
-    return Path(base) / "fitlore" / "session.json"
+    from fitlore.graph.home import home_of
+
+    return home_of(shop).parent / "session.json"
 
 
 def load(shop: Path | None) -> Session:
@@ -41,13 +45,14 @@ def load(shop: Path | None) -> Session:
         return Session()
 
 
-def save(shop: Path | None, session: Session) -> None:
-    """Keep it; a place that cannot be written is no reason to fail an answer."""
+def save(shop: Path | None, session: Session) -> str:
+    """Keep it. A place that cannot be written is no reason to fail an answer: what is wrong with it is returned."""
     file = _file(shop)
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
         draft = file.with_suffix(".new")
         draft.write_bytes(msgspec.json.format(msgspec.json.encode(session)))
         draft.replace(file)
-    except OSError:
-        return
+    except OSError as error:
+        return f"{file}: {error.strerror or error}"
+    return ""

@@ -2,11 +2,37 @@
 
 from __future__ import annotations
 
+import os
+import re
 from datetime import date, timedelta
 from typing import Final
 
+from fitlore.cli.failure import CouldNot
+
 _DAYS: Final = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTHS: Final = (
+    "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
+    "december",
+)  # fmt: skip
+
+
+def this_day() -> date:
+    """Today; or the day that FITLORE_TODAY names, to look at a shop as of another day."""
+    text = os.environ.get("FITLORE_TODAY", "")
+    if not text:
+        return date.today()
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise CouldNot(f"FITLORE_TODAY is {text!r}; write it like 2026-12-09, or leave it away") from None
+
+
+def read_day(text: str, today: date) -> date:
+    """As `read_when`; raises CouldNot where it cannot be read."""
+    day = read_when(text, today)
+    if day is None:
+        raise CouldNot(f"{text!r} is no day; write `friday`, `9 dec` or `2026-12-09`")
+    return day
 
 
 def read_when(text: str, today: date) -> date | None:
@@ -25,15 +51,18 @@ def read_when(text: str, today: date) -> date | None:
 
 def _day_and_month(word: str, today: date) -> date | None:
     bits = word.replace(".", " ").split()
-    if len(bits) not in (2, 3):
+    year = today.year
+    if len(bits) == 3 and re.fullmatch(r"[12]\d{3}", bits[2], re.ASCII):
+        year = int(bits.pop())
+    if len(bits) != 2:
         return None
-    number = next((bit for bit in bits[:2] if bit.isdigit()), "")
-    month = next((n for n, name in enumerate(_MONTHS, 1) for bit in bits[:2] if bit.startswith(name)), 0)
+    number = next((bit for bit in bits if re.fullmatch(r"\d{1,2}", bit, re.ASCII)), "")
+    name = next((bit for bit in bits if bit != number), "")
+    month = next((n for n, full in enumerate(_MONTHS, 1) if len(name) >= 3 and full.startswith(name)), 0)
     if not number or not month:
         return None
-    year = int(bits[2]) if len(bits) == 3 and bits[2].isdigit() else today.year
     try:
         day = date(year, month, int(number))
-        return day if day >= today or len(bits) == 3 else day.replace(year=year + 1)
+        return day if day >= today or str(year) in word else day.replace(year=year + 1)
     except ValueError:
         return None

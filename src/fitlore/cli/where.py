@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+import itertools
 from datetime import date
 
 import click
 
-from fitlore.cli.asking import wanted
+from fitlore.cli.asking import questions, wanted
 from fitlore.cli.counter import Counter, open_counter, shared_options, split_line
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
-from fitlore.cli.when import read_when
-from fitlore.fitting import Question, answer
+from fitlore.cli.when import read_day, this_day
+from fitlore.fitting import answer
 from fitlore.model.because import Because
 from fitlore.report.money import said
-from fitlore.report.sources import sources_lines
+from fitlore.report.sources import LANDED, sources_lines
 from fitlore.report.text import BLANK, Line, show
 from fitlore.report.verdicts import car_line, closing
 from fitlore.sourcing.paths import Source, Sources, sources_for
@@ -22,13 +23,19 @@ from fitlore.sourcing.paths import Source, Sources, sources_for
 
 @click.command("where", cls=Page)
 @click.argument("words", nargs=-1, required=True)
+@click.option(
+    "--for", "--in", "place", metavar="PLACE", help="The place, for a part named by the free words."
+)
 @click.option("--side", type=click.Choice(["left", "right"]), help="The side, where the place has sides.")
-@click.option("--quantity", type=click.IntRange(1), help="How many are wanted; else what the place takes.")
+@click.option(
+    "--quantity", type=click.IntRange(1, 999), help="How many are wanted; else what the place takes."
+)
 @click.option("--on", "day", metavar="DAY", help="The day it is asked on; else today.")
 @shared_options
 def command(
     folder: str | None,
     words: tuple[str, ...],
+    place: str | None,
     side: str | None,
     quantity: int | None,
     day: str | None,
@@ -37,40 +44,43 @@ def command(
 ) -> int:
     """Who has something that does the job, and what it comes to here."""
     counter = open_counter(folder, car_name)
-    today = (read_when(day, date.today()) if day else None) or date.today()
+    today = read_day(day, this_day()) if day else this_day()
     parts = split_line(words, ("for", "in"))
-    asked = wanted(counter, parts[""], parts.get("for") or parts.get("in") or "", side or "")
+    asked = wanted(counter, parts[""], place or parts.get("for") or parts.get("in") or "", side or "")
     found = []
-    for place in asked.places:
-        one = asked.side if asked.side in place.sides else ""
-        reply = answer(
-            counter.graph, Question(place, counter.car, one, both=not asked.side, only=asked.parts)
-        )
-        count = quantity or place.place.quantity * (1 if one or not place.sides else len(place.sides))
-        found.append(sources_for(counter.graph, reply, count, today))
+    for question in questions(counter, asked):
+        spot = question.place
+        sides = 1 if question.side else max(1, len(spot.sides))
+        count = quantity or spot.place.quantity * sides
+        found.append(sources_for(counter.graph, answer(counter.graph, question), count, today))
+    counter.remember("where", counter.car, _numbered(found))
     if as_json:
         _print_json(counter, found)
     else:
-        _print(counter, found)
-    counter.remember(f"where {' '.join(words)}", _numbered(found))
+        _print(counter, found, today)
     return 0 if all(row.sources for row in found) else 1
 
 
-def _print(counter: Counter, found: list[Sources]) -> None:
-    lines: list[Line] = [car_line(counter.car)]
+def _print(counter: Counter, found: list[Sources], today: date) -> None:
+    lines, first = [car_line(counter.car, found[0].answer.place.on)], 1
     for sources in found:
-        lines += [*sources_lines(sources), BLANK]
-    show([*lines[:-1], *closing(counter.graph.policy.deferral)])
+        lines += [BLANK] if len(lines) > 1 else []
+        lines += sources_lines(sources, today, first)
+        first += len(sources.sources)
+    if first > 1:
+        lines.append(Line(f"  {LANDED}", "dim", hang=4))
+    show([*lines, *closing(counter.graph.policy.deferral)])
 
 
 def _print_json(counter: Counter, found: list[Sources]) -> None:
     from fitlore.report.machine import dump, source_json
 
+    numbers = itertools.count(1)
     rows = [
         {
             "place": sources.answer.place.full_path,
             "side": sources.answer.side,
-            "sources": [source_json(s, n, sources) for n, s in enumerate(sources.sources, 1)],
+            "sources": [source_json(source, next(numbers), sources) for source in sources.sources],
             "left-out": [{"line": str(line.origin), "why": code} for line, code in sources.barred]
             + [{"line": str(row.offer.origin), "why": row.code} for row in sources.left_out],
             "not-bought": [{"part": v.part.part, "verdict": v.word.value} for v in sources.refused],

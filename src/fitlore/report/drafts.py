@@ -42,7 +42,8 @@ def draft_lines(draft: Draft) -> list[Line]:
 
 
 def _changed(row: Changed) -> str:
-    where = f"{row.place.full_path}{' on ' + row.car.car if row.car else ''}"
+    side = f"@{row.side}" if row.side else ""
+    where = f"{row.place.full_path}{side}{' on ' + row.car.car if row.car else ''}"
     name = f"{row.part.maker} {row.part.part}".strip()
     return f"{where}: {name} {_word(row.before)} -> {_word(row.after)}"
 

@@ -16,11 +16,11 @@ def fault_lines(diagnostic: Diagnostic) -> list[Line]:
     head = f"{diagnostic.origin}: {diagnostic.severity.value}: {diagnostic.message} [{diagnostic.code}]"
     lines = [Line(head, tone, hang=2)]
     if diagnostic.excerpt:
-        lead = " " * (max(diagnostic.origin.column, 1) - 1)
-        lines += [
-            Line("    " + diagnostic.excerpt.rstrip(), wrap=False),
-            Line("    " + lead + "^" * max(1, diagnostic.width), wrap=False),
-        ]
+        text = diagnostic.excerpt.rstrip()
+        before = text[: max(diagnostic.origin.column, 1) - 1]
+        lead = "".join("\t" if character == "\t" else " " for character in before)
+        marks = "^" * max(1, min(diagnostic.width, len(text) - len(before)))
+        lines += [Line(f"    {text}", wrap=False), Line(f"    {lead}{marks}", wrap=False)]
     if diagnostic.expected:
         lines.append(Line(f"    expected: {diagnostic.expected}", hang=14))
     if diagnostic.remedy:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from decimal import Decimal
 from enum import Enum
 from typing import TYPE_CHECKING, Any
@@ -17,16 +18,18 @@ from fitlore.model.diagnostic import Diagnostic
 from fitlore.report.sentences import say
 
 if TYPE_CHECKING:
+    from fitlore.sourcing.clash import Clash, Group, Relaxation
     from fitlore.sourcing.paths import Source, Sources
-    from fitlore.sourcing.plan import Plan
+    from fitlore.sourcing.plan import Plan, PlanLine
 
 Json = dict[str, Any]
 """A JSON object; its shape is on the help page of the command that prints it."""
 
 
 def dump(data: object) -> str:
-    """JSON text: two spaces, keys as given, ends in one end of line."""
-    return json.dumps(data, indent=2, ensure_ascii=False, default=_plain) + "\n"
+    """JSON text: two spaces, keys as given, ends in one end of line; plain ASCII where the output cannot hold more."""
+    plain = not (sys.stdout.encoding or "").casefold().startswith("utf")
+    return json.dumps(data, indent=2, ensure_ascii=plain, default=_plain) + "\n"
 
 
 def _plain(value: object) -> object:
@@ -142,6 +145,7 @@ def source_json(source: Source, number: int, sources: Sources) -> Json:
         "goods": amount(source.goods, sources.home),
         "fill-up": amount(source.fill, sources.home),
         "expected-loss": amount(source.lost, sources.home),
+        "surcharge-lent": amount(source.offer.surcharge * source.packs, sources.home),
         "carriage": amount(source.carriage, sources.home),
         "by": source.by,
         "minutes": source.hands,
@@ -179,7 +183,7 @@ def plan_json(plan: Plan) -> Json:
                 "option": line.choice.option.id if line.choice else None,
                 "part": line.choice.verdict.part.part if line.choice and line.choice.verdict else None,
                 "offers": [{"offer": o.offer.id, "line": str(o.line.origin)} for o in line.offers],
-                "runner-up": _next_best(plan, line.next_best),
+                "runner-up": _next_best(plan, line),
             }
             for line in plan.lines
         ],
@@ -204,9 +208,39 @@ def plan_json(plan: Plan) -> Json:
             }
             for order in plan.orders
         ],
-        "clash": msgspec.to_builtins(plan.clash) if plan.clash else None,
+        "never": [
+            {
+                "need": row.need.id,
+                "part": row.verdict.part.part,
+                "danger": [say(step) for step in row.verdict.danger],
+            }
+            for row in plan.assembled.refused
+            if row.verdict.danger
+        ],
+        "clash": _clash_json(plan, plan.clash) if plan.clash else None,
     }
 
 
-def _next_best(plan: Plan, runner: object) -> Json | None:
-    return None if runner is None else dict(msgspec.to_builtins(runner))
+def _clash_json(plan: Plan, clash: Clash) -> Json:
+    """What cannot all hold, and each single change that makes a plan possible; cash is money, minutes and days are counted."""
+
+    def group(row: Group) -> Json:
+        return {"kind": row.kind, "id": row.id, "offer": row.offer}
+
+    def value(row: Relaxation) -> object:
+        return plan.money(row.value) if row.value is not None and row.group.kind == "cash" else row.value
+
+    return {
+        "members": [group(row) for row in clash.members],
+        "irreducible": clash.irreducible,
+        "relaxations": [{**group(row.group), "value": value(row)} for row in clash.relaxations],
+        "give-up": list(clash.give_up) if clash.give_up is not None else None,
+    }
+
+
+def _next_best(plan: Plan, line: PlanLine) -> Json | None:
+    runner = line.next_best
+    if runner is None:
+        return None
+    dearer = plan.money(runner.dearer) if runner.dearer is not None else None
+    return {"option": runner.option, "dearer": dearer}

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from datetime import date, timedelta
 from typing import TYPE_CHECKING, Final
 
 from fitlore.fitting import Verdict
 from fitlore.model.placed import OfferFrom
-from fitlore.report.money import said
-from fitlore.report.text import Line, Tone, columns, listed, minutes
-from fitlore.report.verdicts import WORDS, summary
+from fitlore.report.money import bare, said
+from fitlore.report.text import Line, Tone, columns, minutes, tied
+from fitlore.report.verdicts import TONES, WORDS, danger_lines, named, place_words, reason
 
 if TYPE_CHECKING:
     from fitlore.sourcing.paths import Source, Sources
@@ -18,77 +20,80 @@ WHY_NOT: Final = {
     "used-not-taken": "not taken used",
     "old-stock-not-taken": "old stock without a date is not taken",
     "too-few-in-stock": "too few in stock",
-    "asked-and-had-none": "asked, had none",
+    "asked-and-had-none": "asked {seen}, had none",
     "no-price": "no price known",
-    "price-held-till": "the price was held till an earlier day",
+    "price-held-till": "the price was held till {until}",
     "out-of-stock": "out of stock",
     "other-currency": "in another currency, and no rate is known",
 }
-"""Why an offer is left out, by code."""
+"""Why an offer is left out, by code; `{name}` is a value of it."""
 
 
-def sources_lines(sources: Sources) -> list[Line]:
-    """One line per source, cheapest landed first, then what was left out and why."""
-    home = sources.home
-    where = f"{sources.answer.place.full_path}{'@' + sources.answer.side if sources.answer.side else ''}"
-    lines = [
-        Line(
-            f"{where}: landed = goods + carriage or journey + work at its worth, bought by itself",
-            "dim",
-            hang=2,
-        )
-    ]
+def sources_lines(sources: Sources, today: date, first: int = 1) -> list[Line]:
+    """One line per source, cheapest landed first and numbered from `first`, then what was left out and why."""
+    lines = [Line(place_words(sources.answer), "head", hang=2), *danger_lines(sources.refused)]
     if not sources.sources:
         lines.append(Line("  no offer is known that a plan may buy", "ask"))
     rows, tones = [], list[Tone]()
-    for number, source in enumerate(sources.sources, 1):
-        rows.append(
-            (f"{number:>2}", said(source.landed, home), _days(source), _what(source), _how(source, home))
-        )
-        tones.append("plain")
-    lines += columns(rows, tones)
+    for number, source in enumerate(sources.sources, first):
+        rows.append(_row(number, source, sources.home, today))
+        tones.append(TONES.get(source.verdict.word, "plain") if source.verdict else "plain")
+    lines += columns(rows, tones, "rrr")
     lines += [_refused(verdict) for verdict in sources.refused]
-    lines += [_left(line, code) for line, code in sources.barred]
-    lines += [_left(row.offer, row.code) for row in sources.left_out]
+    lines += [_left(line, code, {}) for line, code in sources.barred]
+    lines += [_left(row.offer, row.code, row.values) for row in sources.left_out]
     return lines
 
 
-def _days(source: Source) -> str:
-    days = source.offer.days
-    return "now" if days == 0 else f"{days} day{'s' if days > 1 else ''}"
+LANDED: Final = (
+    "landed = goods + carriage or journey + expected loss + hands at their worth, bought by itself"
+)
+"""What the first figure of each source is."""
 
 
-def _what(source: Source) -> str:
+def _row(number: int, source: Source, home: str, today: date) -> tuple[str, str, str, str]:
+    when = f"{today + timedelta(days=source.offer.days):%a %-d %b}" if source.offer.days else "now"
     verdict = source.verdict
-    return f"{verdict.part.maker} {verdict.part.part}".strip() if verdict else source.choice.option.id
+    part = f"{named(verdict)} {WORDS[verdict.word]}" if verdict else source.choice.option.id
+    return f"{number:>2}", said(source.landed, home), when, f"{part}; {_how(source, home)}"
 
 
 def _how(source: Source, home: str) -> str:
-    bits = [f"{source.line.offer.state.value} at {source.offer.supplier}: {said(source.goods, home)}"]
-    if source.packs > 1:
-        bits[0] += f" for {source.packs}"
-    if source.carriage:
-        bits.append(f"{source.by} {said(source.carriage, home)}")
-    elif source.by:
-        bits.append(source.by)
+    packs = f"{source.packs} x " if source.packs > 1 else ""
+    bits = [f"{packs}{_thing(source)} from {source.offer.supplier} {bare(source.goods, home)}"]
+    bits.append(
+        f"{source.by} {bare(source.carriage, home)}" if source.carriage else BY.get(source.by, source.by)
+    )
     if source.fill:
-        bits.append(f"filled up by {said(source.fill, home)} to the minimum order")
+        bits.append(f"{bare(source.fill, home)} more to reach the minimum order")
+    if source.offer.surcharge:
+        bits.append(f"surcharge {bare(source.offer.surcharge * source.packs, home)} lent")
     if source.lost:
-        bits.append(f"expected loss {said(source.lost, home)}")
+        gain = source.lost < 0
+        bits.append(f"{'scrap back' if gain else 'expected loss'} {bare(abs(source.lost), home)}")
     if source.hands:
         bits.append(minutes(source.hands))
-    if source.verdict is not None:
-        bits.append(WORDS[source.verdict.word])
-    if source.extras:
-        bits.append(f"with {listed(source.extras)}")
-    return ", ".join(bits)
+    for extra in source.extras:
+        what, sep, seller = extra.partition(" from ")
+        bits.append(f"besides {tied(what)}{sep}{seller}")
+    return ", ".join(bit for bit in bits if bit)
+
+
+BY: Final = {"free": "carried free", "no charge": "carried free"}
+"""Ways of delivery that cost nothing, in words."""
+
+
+def _thing(source: Source) -> str:
+    offer = source.line.offer
+    return f"whole {offer.whole_car}" if offer.whole_car else offer.state.value
 
 
 def _refused(verdict: Verdict) -> Line:
-    name = f"{verdict.part.maker} {verdict.part.part}".strip()
-    return Line(f"  not bought: {name} ({WORDS[verdict.word]}: {summary(verdict)})", "dim", hang=4)
+    text = f"  not bought: {named(verdict)} ({WORDS[verdict.word]}: {reason(verdict)})"
+    return Line(text, "dim", hang=4)
 
 
-def _left(line: OfferFrom, code: str) -> Line:
+def _left(line: OfferFrom, code: str, values: Mapping[str, str]) -> Line:
     what = line.offer.number or line.offer.service or line.offer.whole_car or "?"
-    return Line(f"  left out: {what} at {line.supplier}: {WHY_NOT[code]}  [{line.origin}]", "dim", hang=4)
+    why = " ".join(WHY_NOT[code].format_map(values).split()).replace(" ,", ",")
+    return Line(f"  left out: {tied(what)} at {line.supplier}: {why}  [{line.origin}]", "dim", hang=4)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import sys
 import textwrap
@@ -17,6 +18,9 @@ _STYLES: Final[dict[str, str]] = {
     "dim": "dim",
 }
 NARROWEST: Final = 40
+_TIE: Final = "\u00a0"
+"""A space at which no line ends; printed as a plain one."""
+_UNIT: Final = re.compile(r"(?<=\d) (?=(?:mm|m|km|g|kg|ml|l|min|h|ohm|deg|%|[ACVW]|[A-Z]{3})(?!\w))")
 
 
 class Line(NamedTuple):
@@ -33,23 +37,30 @@ BLANK: Final = Line("")
 
 
 def laid_out(lines: Iterable[Line], width: int) -> list[tuple[str, Tone]]:
-    """Every line wrapped to the width. Nothing is cut: a word longer than the line stands over its end."""
+    """Every line wrapped to the width, figure and unit on one line. Nothing is cut: a long word stands over the end."""
     rows: list[tuple[str, Tone]] = []
     for line in lines:
         if not line.wrap:
             rows.append((line.text, line.tone))
             continue
+        room = max(width, NARROWEST)
         lead = len(line.text) - len(line.text.lstrip(" "))
+        hang = max(line.hang, lead)
         wrapped = textwrap.wrap(
-            line.text.strip(" "),
-            max(width, NARROWEST),
+            _UNIT.sub(_TIE, line.text.strip(" ")),
+            room,
             initial_indent=" " * lead,
-            subsequent_indent=" " * max(line.hang, lead),
+            subsequent_indent=" " * (hang if 3 * hang <= 2 * room else lead + 4),
             break_long_words=False,
             break_on_hyphens=False,
         )
-        rows += [(text, line.tone) for text in wrapped or [""]]
+        rows += [(text.replace(_TIE, " "), line.tone) for text in wrapped or [""]]
     return rows
+
+
+def tied(text: str) -> str:
+    """A part's number, or a name of few words, that no end of line may cut in two."""
+    return text.replace(" ", _TIE)
 
 
 def plain(lines: Iterable[Line], width: int) -> str:
@@ -57,15 +68,15 @@ def plain(lines: Iterable[Line], width: int) -> str:
     return "\n".join(text.rstrip() for text, _ in laid_out(lines, width)) + "\n"
 
 
-def width_of(stream: TextIO) -> int:
-    """The columns of a terminal; 100 in a pipe, unless COLUMNS says otherwise."""
+def width_of() -> int:
+    """The columns of the terminal; 100 in a pipe, unless COLUMNS says otherwise."""
     return max(NARROWEST, shutil.get_terminal_size((100, 24)).columns)
 
 
 def show(lines: Iterable[Line], stream: TextIO | None = None) -> None:
     """Print lines; coloured on a terminal that can, plain everywhere else (NO_COLOR and TERM=dumb are kept to)."""
     out = stream or sys.stdout
-    rows = laid_out(lines, width_of(out))
+    rows = laid_out(lines, width_of())
     if not _coloured(out):
         out.write("\n".join(text.rstrip() for text, _ in rows) + "\n")
         return
@@ -83,32 +94,18 @@ def _coloured(out: TextIO) -> bool:
     return out.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM", "") not in ("", "dumb")
 
 
-def columns(rows: Sequence[Sequence[str]], tones: Sequence[Tone], gap: int = 2) -> list[Line]:
-    """Rows of short cells, the last one free to wrap under itself."""
-    if not rows:
-        return []
-    widths = [max(len(row[n]) for row in rows) for n in range(len(rows[0]) - 1)]
+def columns(rows: Sequence[Sequence[str]], tones: Sequence[Tone], align: str) -> list[Line]:
+    """Rows of short cells, the last one free to wrap under itself; `align` has a letter (l or r) for each but the last."""
+    widths = [max((len(row[n]) for row in rows), default=0) for n in range(len(align))]
     lines = []
     for row, tone in zip(rows, tones, strict=True):
-        head = "".join(cell.ljust(size + gap) for cell, size in zip(row, widths, strict=False))
+        cells = [
+            tied(cell.rjust(size) if how == "r" else cell.ljust(size))
+            for cell, size, how in zip(row, widths, align, strict=False)
+        ]
+        head = "".join(f"{cell}  " for cell in cells)
         lines.append(Line(head + row[-1], tone, hang=len(head)))
     return lines
-
-
-def right_aligned(rows: Sequence[Sequence[str]], align: str, gap: int = 2) -> list[str]:
-    """Cells in columns; `align` has one letter per column, l or r."""
-    if not rows:
-        return []
-    widths = [max(len(row[n]) for row in rows) for n in range(len(align))]
-    return [
-        (" " * gap)
-        .join(
-            cell.rjust(size) if how == "r" else cell.ljust(size)
-            for cell, size, how in zip(row, widths, align, strict=True)
-        )
-        .rstrip()
-        for row in rows
-    ]
 
 
 def listed(words: Iterable[str], last: str = "and") -> str:

@@ -11,7 +11,7 @@ from fitlore.model.because import Because
 from fitlore.model.part import Evidence
 from fitlore.model.platform import Car
 from fitlore.report.sentences import say
-from fitlore.report.text import BLANK, Line, Tone, columns, listed, minutes
+from fitlore.report.text import BLANK, Line, Tone, columns, listed, minutes, tied
 
 WORDS: Final[dict[Word, str]] = {
     Word.FITS: "fits",
@@ -35,37 +35,66 @@ TONES: Final[dict[Word, Tone]] = {
 def car_line(car: Car | None, platform: str = "") -> Line:
     """Which car is answered for; printed first on every answer."""
     if car is None:
-        return Line(
-            f"no car picked; asked of the platform {platform}" if platform else "no car picked", "head"
-        )
-    known = [f"{name} {' or '.join(fact.value)}" for name, fact in car.facts.items()]
-    return Line(f"{car.name or car.car} ({', '.join([car.is_, *known])})", "head", hang=2)
+        return Line(f"no car picked; asked of any {platform}" if platform else "no car picked", "head")
+    return Line(f"{car.name or car.car} ({tied(car.is_)})", "head", hang=2)
 
 
-def answer_lines(answer: Answer, first: int = 1) -> list[Line]:
-    """The answer about one place; candidates are numbered from `first`."""
-    where = f"{answer.place.full_path}{'@' + answer.side if answer.side else ''}"
-    lines = [Line(f"{where}: {_needs(answer)}", hang=2)]
-    lines += [Line(f"! {danger_words(v)}", "danger", hang=2) for v in answer.verdicts if v.danger]
+def answer_lines(
+    answer: Answer, first: int = 1, *, needs: bool = True, same_assembly: bool = False
+) -> list[Line]:
+    """The answer about one place, dangers first; candidates are numbered from `first`.
+
+    `same_assembly`: whose assembly it is was said just before.
+    """
+    lines = [Line(place_words(answer, brief=same_assembly), "head", hang=2), *danger_lines(answer.verdicts)]
     if not answer.verdicts:
         lines.append(Line("  nothing is known that goes there", "ask"))
+    whose = f"the {answer.place.on}'s" if _from_elsewhere(answer) else "the car's"
     rows = [
-        (f"{number:>2}", WORDS[v.word], _named(v), summary(v))
+        (f"{number:>2}", WORDS[v.word], named(v), summary(v, whose=whose))
         for number, v in enumerate(answer.verdicts, first)
     ]
-    lines += columns(rows, [TONES.get(v.word, "plain") for v in answer.verdicts])
-    lines += [Line(f"  ({caution})", "dim", hang=3) for caution in answer.cautions]
+    lines += columns(rows, [TONES.get(v.word, "plain") for v in answer.verdicts], "rll")
+    if needs:
+        lines.append(Line(f"  {_needs(answer)}", hang=4))
     return lines
 
 
-def closing(deferral: str) -> list[Line]:
-    """Once per sheet: who decides in the end."""
-    return [BLANK, Line(deferral, "dim")] if deferral else []
+def place_words(answer: Answer, *, brief: bool = False) -> str:
+    """The place as it is said on this car: its path, the side, and whose assembly it is where that is another platform's."""
+    place, car = answer.place, answer.car
+    side = f", {answer.side}" if answer.side else ""
+    if _from_elsewhere(answer):
+        remark = "" if brief else f": on this car the {place.assembly} is a {place.on}'s"
+        return f"{place.path}{side}{remark}"
+    return f"{place.path if car and place.on == car.is_ else place.full_path}{side}"
+
+
+def _from_elsewhere(answer: Answer) -> bool:
+    """Whether the assembly on this car is another platform's."""
+    car, place = answer.car, answer.place
+    return car is not None and place.on != car.is_ and place.assembly in car.really_on_it
+
+
+def danger_lines(verdicts: Iterable[Verdict]) -> list[Line]:
+    """The traps; several parts with the same one share a line."""
+    names: dict[str, list[str]] = {}
+    for verdict in verdicts:
+        if verdict.danger:
+            names.setdefault(danger_words(verdict), []).append(named(verdict))
+    return [Line(f"! {listed(parts)}: {text}", "danger", hang=2) for text, parts in names.items()]
+
+
+def closing(deferral: str, answers: Iterable[Answer] = ()) -> list[Line]:
+    """Once per sheet: what to mind with these parts, and who decides in the end."""
+    cautions = dict.fromkeys(caution for answer in answers for caution in answer.cautions)
+    said = [Line(text, "dim") for text in [*cautions, deferral] if text]
+    return [BLANK, *said] if said else []
 
 
 def danger_words(verdict: Verdict) -> str:
     """The danger line of a trap: what it does, and how to tell the two apart."""
-    return f"{_named(verdict)}: " + "; ".join(_deepest(step) for step in verdict.danger)
+    return "; ".join(_deepest(step) for step in verdict.danger)
 
 
 def _deepest(step: Because) -> str:
@@ -73,15 +102,16 @@ def _deepest(step: Because) -> str:
     if inner:
         return inner[0]
     tells = [say(under) for under in step.under if "-tell-" in under.code]
-    return f"{say(step)}. On the bench: {listed(tells)}" if tells else say(step)
+    return f"{say(step)}. On the bench: {'; '.join(tells)}" if tells else say(step)
 
 
-def _named(verdict: Verdict) -> str:
+def named(verdict: Verdict) -> str:
+    """Maker and number, which no end of line cuts in two."""
     part = verdict.part
     maker = (
         f"{part.maker} " if part.maker and not part.part.casefold().startswith(part.maker.casefold()) else ""
     )
-    return f"{maker}{part.part}"
+    return tied(f"{maker}{part.part}")
 
 
 def _needs(answer: Answer) -> str:
@@ -91,13 +121,25 @@ def _needs(answer: Answer) -> str:
             if name in answer.interface.features:
                 wanted.setdefault(name, []).append("/".join(need.values))
     words = [f"{name} {' or '.join(dict.fromkeys(values))}" for name, values in wanted.items()]
-    return f"needs {', '.join(words)}" if words else "nobody has written down what it needs"
+    return f"needed: {', '.join(words)}" if words else "nobody has written down what is needed here"
 
 
-def summary(verdict: Verdict) -> str:
-    """One line: on whose word, with which work, what is open, what is off."""
-    bits = [verdict.part.name, *_whose_word(verdict), *_bad(verdict), *_conditions(verdict)]
+def summary(verdict: Verdict, *, name: bool = True, whose: str = "the car's") -> str:
+    """One line: on whose word (what is off goes before, where it decides), with which work, what is open, what it is."""
+    rest = [] if verdict.word is Word.DOES_NOT_FIT else _conditions(verdict, whose)
+    bits = [*_first(verdict), *rest, verdict.part.name if name else ""]
     return "; ".join(bit for bit in bits if bit)
+
+
+def reason(verdict: Verdict) -> str:
+    """Why it is not simply a yes, in few words."""
+    missing = [f"measure {listed(verdict.missing)}"] if verdict.missing else []
+    return "; ".join([*_first(verdict), *missing])
+
+
+def _first(verdict: Verdict) -> list[str]:
+    word, bad = _whose_word(verdict), _bad(verdict)
+    return [*bad, *word] if verdict.word in (Word.DOES_NOT_FIT, Word.DISPUTED) else [*word, *bad]
 
 
 def _whose_word(verdict: Verdict) -> list[str]:
@@ -132,30 +174,42 @@ def best_word(pieces: Iterable[Evidence]) -> str:
     return words
 
 
+MOST_OFF = 3
+"""So many differences are named in one line; `why` shows all."""
+
+
 def _bad(verdict: Verdict) -> list[str]:
-    rows = []
-    for check in verdict.checks:
-        if check.state is State.TRAP:
-            rows.append(f"TRAP in {check.feature}")
-        elif check.state is State.OFF and check.feature not in verdict.way.waives:
-            rows.append(f"{check.feature} {check.offered}, needed {check.needed}")
+    rows = [f"TRAP in {check.feature}" for check in verdict.checks if check.state is State.TRAP]
+    off = [c for c in verdict.checks if c.state is State.OFF and c.feature not in verdict.way.waives]
+    rows += [f"{check.feature} {check.offered}, needed {check.needed}" for check in off[:MOST_OFF]]
+    if len(off) > MOST_OFF:
+        more = len(off) - MOST_OFF
+        rows.append(f"{more} more differ{'s' if more == 1 else ''}")
     for claim in verdict.way.claims:
-        rows += [f"against it: {piece.how.value} by {piece.by}: {piece.note}" for piece in claim.against]
+        for piece in claim.against:
+            by = f" by {piece.by}" if piece.by else ""
+            rows.append(f"against it: {piece.how.value}{by}{': ' + piece.note if piece.note else ''}")
     return rows
 
 
-def _conditions(verdict: Verdict) -> list[str]:
+def _conditions(verdict: Verdict, whose: str) -> list[str]:
     way, rows = verdict.way, []
-    if way.work or verdict.minutes:
-        rows.append(f"work: {listed(way.work) or 'see why'} ({minutes(verdict.minutes)})")
-    rows += [f"with {' or '.join(c.use)} at {c.at}" for c in way.companions]
-    extras = [f"{extra.quantity} x {extra.number or extra.service or extra.is_}" for extra in way.extras]
+    needed = [c.definition.work.do for c in verdict.checks if verdict.does(c) and c.definition.work]
+    time = f" ({minutes(verdict.minutes)})" if verdict.minutes else ""
+    work = listed(dict.fromkeys([*way.work, *needed]))
+    if work or time:
+        rows.append(f"work: {work}{time}" if work else f"work{time}")
+    rows += [f"with {' or '.join(map(tied, c.use))} at {c.at}" for c in way.companions]
+    extras = [
+        f"{extra.quantity} x {tied(extra.number) if extra.number else extra.service or extra.is_}"
+        for extra in way.extras
+    ]
     if extras:
         rows.append(f"also needs {listed(extras)}")
     rows += [f"keep {keep}" for keep in way.keep]
     if verdict.missing:
         rows.append(f"measure {listed(verdict.missing)}")
-    rows += [ask_words(ask) for ask in verdict.asks]
+    rows += [ask_words(ask, whose) for ask in verdict.asks]
     rows += [f"tell the buyer: {tell}" for tell in way.tell_buyer]
     rows += [
         f"law ({law.country}, {law.occasion}{', read ' + str(law.read) if law.read else ''}): {law.says}"
@@ -164,12 +218,12 @@ def _conditions(verdict: Verdict) -> list[str]:
     return rows
 
 
-def ask_words(ask: Ask) -> str:
-    """A question, with where to look."""
+def ask_words(ask: Ask, whose: str = "the car's") -> str:
+    """A question, with where to look; `whose` facts are asked (those of the car an assembly came from, where it did)."""
     look = f" ({ask.look})" if ask.look else ""
-    choices = f": {' or '.join(ask.choices)}" if ask.choices else ""
+    choices = f": {' or '.join(map(tied, ask.choices))}" if ask.choices else ""
     if ask.about == "fact":
-        return f"ask the car's {ask.name}{choices}{look}"
+        return f"ask {whose} {ask.name}{choices}{look}"
     if ask.about == "other-side":
         return f"look at the other side: {ask.name} must be the same{look}"
     if ask.about == "place":

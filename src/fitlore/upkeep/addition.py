@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-import unicodedata
 from collections import Counter
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -134,16 +132,3 @@ def _known(graph: Graph, kind: str) -> Iterable[Rec]:
         "job": graph.jobs,
     }
     return ask[kind]() if kind in ask else ()
-
-
-def name_for(graph: Graph, claim_for: str, use: str) -> str:
-    """A free name for a claim that a part does another's job, or a place's: `tc-842-114-r-for-kt-84-2210-r`."""
-    ends = (_slug(use), _slug(claim_for.rpartition("/")[2] if claim_for.count("/") >= 2 else claim_for))
-    name = "-for-".join(end for end in ends if end) or "claim"
-    taken = {claim.crossfit for claim in graph.crossfits()}
-    return next(one for one in (name, *(f"{name}-{n}" for n in range(2, len(taken) + 3))) if one not in taken)
-
-
-def _slug(text: str) -> str:
-    plain = unicodedata.normalize("NFKD", text.partition("@")[0]).encode("ascii", "ignore").decode()
-    return "-".join(re.findall(r"[a-z0-9]+", plain.lower()))

@@ -167,7 +167,7 @@ register(
             "What is to be noted is there already",
             "{what} is there already: `{name}` at {where}",
             "something the books do not say yet",
-            "if you found it out too, note it as evidence for `{name}`",
+            "if you found it out too, note that as a word for or against `{name}`",
         ),
         Fault(
             "U02-name-taken",
@@ -237,7 +237,7 @@ register(
             "U10-no-shelf-of-ones-own",
             _E,
             "There is no shelf to write on",
-            "{folder} has no shelf of its own to write on",
+            "the shop has no shelf of its own to write on",
             "a shelf in fitlore.yaml without `trust:`, as `{{shelf: shop, folder: books}}`",
             "add one under `shelves:`",
         ),
@@ -264,6 +264,14 @@ register(
             "{path} was changed by somebody else: {why}",
             "one JSON object per line, as fitlore writes it",
             "put it back as it was, or delete it: then nothing before can be taken back",
+        ),
+        Fault(
+            "U14-not-a-rule",
+            _E,
+            "A file in the shop's folder of rules is no rule",
+            "{why}",
+            "a header with title, problem, why, remedy and severity, and a query that selects `?where`",
+            "take a rule that comes with the program as a model, or take the file away",
         ),
     ]
 )

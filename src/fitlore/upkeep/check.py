@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from fitlore.books.faults import fault
 from fitlore.books.layout import books_of
 from fitlore.model.diagnostic import Diagnostic
+from fitlore.model.origin import Origin
 from fitlore.upkeep import catalogue, on_claims, on_order, on_words, rules  # noqa: F401  (the catalogue registers faults)
 from fitlore.upkeep.knowing import Known
 
@@ -25,7 +27,6 @@ def check(graph: Graph, today: date, folder: Path | None = None) -> tuple[Diagno
     """Everything that is wrong with a knowledge base, as of a day; sorted by book, line, column, code.
 
     With the shop's `folder` its own rules (`rules/*.rq`) run too, and every finding shows the line it is about.
-    Raises rules.BadRule where one of those is no rule.
     """
     found = {*graph.diagnostics, *judged(graph, today, folder)}
     kept = sorted(found, key=lambda d: (d.origin, d.code, d.message))
@@ -34,11 +35,21 @@ def check(graph: Graph, today: date, folder: Path | None = None) -> tuple[Diagno
 
 def judged(graph: Graph, today: date, folder: Path | None = None) -> Iterator[Diagnostic]:
     """What the rules find."""
-    for rule in (*rules.built_in(), *(rules.own(folder) if folder else ())):
+    for rule in rules.built_in():
         yield from rules.run(graph, rule)
+    for path in rules.own_files(folder) if folder else ():
+        yield from _own(graph, path)
     known = Known(graph, today)
     for reasoned in REASONED:
         yield from reasoned(known)
+
+
+def _own(graph: Graph, path: Path) -> list[Diagnostic]:
+    """What a rule of the shop's own finds, or that it is none."""
+    try:
+        return list(rules.run(graph, rules.read_rule(path)))
+    except rules.BadRule as error:
+        return [fault("U14-not-a-rule", Origin(f"{rules.OWN}/{path.name}"), why=str(error))]
 
 
 def with_lines(found: Iterable[Diagnostic], text_of: Callable[[str], str]) -> Iterator[Diagnostic]:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from fitlore.books import amend, files
 from fitlore.books.faults import fault
-from fitlore.books.layout import Shelf, graph_name
+from fitlore.books.layout import SHOP_FILE, Shelf, graph_name
 from fitlore.books.reading import Reading, read_book
 from fitlore.graph.derive import citable, kind_of, name_of
 from fitlore.model.diagnostic import Diagnostic, Severity
@@ -82,12 +82,12 @@ def draft(
 ) -> Draft:
     """Works an addition out against the knowledge base in `folder`; nothing raises for what is to be added.
 
-    Raises OSError where the book is there and cannot be read, and rules.BadRule for a broken rule of the shop's own.
+    Raises OSError where the book is there and cannot be read.
     """
     start = Draft(addition, _what(addition), graph)
     shelf = own_shelf(folder)
     if shelf is None:
-        none = fault("U10-no-shelf-of-ones-own", Origin("fitlore.yaml"), folder=str(folder))
+        none = fault("U10-no-shelf-of-ones-own", Origin(SHOP_FILE))
         return start._replace(objections=(none,))
     asked, addition = addition, _ours(graph, addition, shelf)
     shown = _book(addition) or book_for(graph, folder, shelf, kind_of(_subject(addition)))
@@ -128,18 +128,25 @@ def _worked_out(
     before, after = _differing(old.records if old else (), new.records)
     graph = start.graph.what_if({shown: made.data})
     objections = [*start.objections, *worse]
-    for claim in (record for record in after if isinstance(record, CrossFit)):
+    claims = [record for record in after if isinstance(record, CrossFit)]
+    for claim in claims:
         objections += as_noted(Known(graph, today), claim, start.addition, made.origin)
     now, then = _ruled(start.graph, graph, before, after, folder, today)
     questions = _questions(graph, [*before, *after])
     return start._replace(
         graph=graph,
         objections=tuple(objections),
-        findings=tuple(found for found in _beyond(then, now) if found.code not in _SAID_ALREADY),
+        findings=tuple(found for found in _beyond(then, now) if not _said_of(found, claims)),
         settled=tuple(_beyond(now, then)),
         changes=changed(start.graph, graph, questions[:MOST_QUESTIONS], verdicts),
         not_answered=max(0, len(questions) - MOST_QUESTIONS),
     )
+
+
+def _said_of(found: Diagnostic, claims: list[CrossFit]) -> bool:
+    """Whether an objection to one of the claims that are being noted says the same."""
+    names = [f"the claim `{claim.crossfit}` " for claim in claims]
+    return found.code in _SAID_ALREADY and any(found.message.startswith(name) for name in names)
 
 
 def _ruled(
@@ -202,7 +209,7 @@ def _questions(graph: Graph, records: Iterable[Rec]) -> list[Question]:
 
 
 def _ours(graph: Graph, addition: Addition, shelf: Shelf) -> Addition:
-    """A word on a claim of somebody else's book goes into our own: into our claim of that name, or as one with this word alone."""
+    """A word on a claim of somebody else's book goes into our claim of that name, or into one made for this word alone."""
     if not isinstance(addition, MoreEvidence | SpeaksAgainst) or is_own(addition.claim, shelf):
         return addition
     same = (

@@ -6,7 +6,9 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlore.fitting import Answer, Question, Verdict, answer
+from fitlore.fitting.interface import interface_of
 from fitlore.fitting.ways import LONGEST_CHAIN
+from fitlore.model.choices import Reason, Sides
 from fitlore.model.numbers import number_key
 from fitlore.model.part import CrossFit, Part
 from fitlore.model.placed import PlaceOn
@@ -27,6 +29,8 @@ class Changed(NamedTuple):
     part: Part
     before: Verdict | None
     after: Verdict | None
+    side: str = ""
+    """Where left and right ones differ: the side it was asked for."""
 
 
 def answers(graph: Graph, questions: Sequence[Question]) -> list[Answer]:
@@ -48,9 +52,17 @@ def questions_about(graph: Graph, numbers: Iterable[str], at: Iterable[str] = ()
             places[place.full_path] = place
     found = []
     for place in places.values():
-        found.append(Question(place))
-        found += _on_cars(graph, place)
+        asked = [Question(place), *_on_cars(graph, place)]
+        found += [one for question in asked for one in _each_side(graph, question)]
     return found
+
+
+def _each_side(graph: Graph, question: Question) -> list[Question]:
+    """One question per side where left and right ones differ, else the question itself."""
+    interface = interface_of(graph, question.place.place.is_)
+    if not question.place.sides or interface is None or interface.sides not in (Sides.MIRROR, Sides.OTHER_LENGTH):
+        return [question]
+    return [Question(question.place, question.car, side, both=True) for side in question.place.sides]
 
 
 def _back(graph: Graph, keys: set[str]) -> set[str]:
@@ -64,12 +76,17 @@ def _back(graph: Graph, keys: set[str]) -> set[str]:
                 number_key(n) for n in (claim.instead_of, claim.use) if n and _leads(claim, n, frontier)
             }
         reached |= {number_key(part.part) for part in graph.replaces(frontier)}
-        reached |= {number_key(n) for part in graph.parts(frontier) for n in part.same_as}
+        reached |= {number_key(number) for part in graph.parts(frontier) for number in _equals(part)}
         frontier = reached - found
         found |= frontier
         if not frontier:
             break
     return found
+
+
+def _equals(part: Part) -> list[str]:
+    """Other numbers of this very part: whatever reaches one of them reaches it."""
+    return [*part.same_as, *(one.number for one in part.replaced_by if one.reason is Reason.IDENTICAL)]
 
 
 def _leads(claim: CrossFit, number: str, to: set[str]) -> bool:
@@ -82,10 +99,12 @@ def _leads(claim: CrossFit, number: str, to: set[str]) -> bool:
 def _on_cars(graph: Graph, place: PlaceOn) -> list[Question]:
     found = []
     for car in graph.cars():
-        really = car.really_on_it.get(place.assembly)
         if car.is_ == place.on:
             found.append(Question(place, car))
-        elif really is not None and really.from_ == place.on:
+        elif any(
+            really.from_ == place.on and at.partition("@")[0] in (place.assembly, place.path)
+            for at, really in car.really_on_it.items()
+        ):
             own = graph.place(car.is_, place.path)
             found.append(Question(own or place, car))
     return found
@@ -103,7 +122,7 @@ def changed(
             one, other = was.get(key), now.get(key)
             if (one and one.word) != (other and other.word):
                 part = (other or one).part  # type: ignore[union-attr]
-                rows.append(Changed(new.place, new.car, part, one, other))
+                rows.append(Changed(new.place, new.car, part, one, other, new.side))
     return tuple(rows)
 
 

@@ -73,7 +73,7 @@ def append(journal: Path, entry: Entry) -> None:
     """Adds an entry, on the disk when this returns; a cut-off last line is taken away first."""
     line = msgspec.json.encode(entry) + b"\n"
     new = not journal.exists()
-    handle = os.open(journal, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o666)
+    handle = os.open(journal, os.O_RDWR | os.O_CREAT, 0o666)
     with os.fdopen(handle, "r+b") as file:
         data = file.read()
         whole = data.rfind(b"\n") + 1

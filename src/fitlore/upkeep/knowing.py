@@ -7,18 +7,18 @@ from collections.abc import Iterator
 from datetime import date
 from typing import TYPE_CHECKING, Final
 
-from fitlore.fitting import Question, answer_pair
 from fitlore.fitting.checks import table
 from fitlore.fitting.interface import interface_of
-from fitlore.fitting.requirement import part_named
-from fitlore.fitting.shape import Check, Interface, Needed, Requirement, State
-from fitlore.model.because import Because
+from fitlore.fitting.place import resolve
+from fitlore.fitting.requirement import part_named, requirement_of
+from fitlore.fitting.shape import Check, Interface, State
 from fitlore.model.category import Category
 from fitlore.model.choices import Role
 from fitlore.model.numbers import number_key
 from fitlore.model.part import CrossFit, Part
 from fitlore.model.placed import OfferFrom, PlaceOn
-from fitlore.model.platform import Platform
+from fitlore.model.platform import Original, Place, Platform
+from fitlore.model.record import Name
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
@@ -88,26 +88,39 @@ class Known:
         return (self.part(claim.instead_of) if claim.instead_of else None), self.part(claim.use)
 
     def checks(self, needed: Part, offered: Part) -> tuple[Check, ...]:
-        """The interface table of one part held against what another one is."""
+        """The interface table of one part held against another one, as at a place where that one is the original."""
         key = (named(needed), named(offered))
         if key not in self._tables:
-            interface = self.interface(needed.is_)
-            self._tables[key] = (
-                ()
-                if interface is None
-                else table(interface, _as_needed(needed), offered, self.graph.standards)
-            )
+            self._tables[key] = self.at_place(_place_of(needed), offered)
         return self._tables[key]
 
     def claim_checks(self, claim: CrossFit) -> tuple[Check, ...]:
-        """The interface table of a claim: against the part it starts at, or against the place it is made for."""
+        """The interface tables of a claim: against the part it starts at, and against the place it is made for."""
         old, new = self.ends(claim)
-        if old is not None and new is not None:
-            return self.checks(old, new)
-        place = self.place(claim.at) if claim.at else None
-        if new is None or place is None:
+        if new is None:
             return ()
-        return answer_pair(self.graph, new, Question(place)).checks
+        rows = list(self.checks(old, new)) if old is not None else []
+        place = self.place(claim.at) if claim.at else None
+        return (*rows, *(self.at_place(place, new) if place is not None else ()))
+
+    def claim_traps(self, claim: CrossFit) -> list[Check]:
+        """Its near misses of the dangerous kind, also where it would bring the part to: places demand what originals do not."""
+        new = self.ends(claim)[1]
+        found = traps(self.claim_checks(claim))
+        if found or new is None or claim.instead_of is None:
+            return found
+        places = self.graph.places_of_originals([number_key(claim.instead_of)])
+        reached = [place for place in places if not claim.reaches or place.on in claim.reaches]
+        return [trap for place in reached for trap in traps(self.at_place(place, new))]
+
+    def at_place(self, place: PlaceOn, part: Part) -> tuple[Check, ...]:
+        """The interface table of a part at a place, with no facts of a car known."""
+        interface = self.interface(place.place.is_)
+        if interface is None:
+            return ()
+        resolved = resolve(self.graph, place, None)
+        needed, interface = requirement_of(self.graph, resolved, interface, "")
+        return table(interface, needed, part, self.graph.standards)
 
     def place(self, full_path: str) -> PlaceOn | None:
         """`platform/assembly/place`, with or without a side."""
@@ -146,9 +159,14 @@ def named(part: Part) -> str:
     return f"{part.maker} {part.part}".strip()
 
 
-def _as_needed(part: Part) -> Requirement:
-    """What a place demands of which nothing is known but this part."""
-    row = {name: Needed(values, part.origin, any_will_do=False) for name, values in part.features.items()}
-    for name, measured in part.measured.items():
-        row.setdefault(name, Needed((measured.value,), measured.origin, any_will_do=False))
-    return Requirement((row,), (part,), (), (), Because("requirement", {"number": part.part}, (part.origin,)))
+def _place_of(part: Part) -> PlaceOn:
+    """A place of which nothing is known but that this part is right there."""
+    place = Place(origin=part.origin, is_=part.is_, original=(Original(number=part.part),))
+    return PlaceOn(
+        origin=part.origin,
+        on=Name("any"),
+        assembly=Name("any"),
+        name=Name("place"),
+        maker=part.maker,
+        place=place,
+    )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from fitlore.books.faults import fault
 from fitlore.fitting.shape import Check, State
@@ -13,9 +14,12 @@ from fitlore.model.origin import Origin
 from fitlore.model.part import CrossFit, Evidence
 from fitlore.model.record import Rec
 from fitlore.upkeep import catalogue  # noqa: F401  (registers the faults)
-from fitlore.upkeep.addition import Addition, MoreEvidence, NewClaim, SpeaksAgainst, Withdrawal
-from fitlore.upkeep.knowing import Known, named, off, said, traps
+from fitlore.upkeep.addition import Addition, MoreEvidence, NewClaim, NewItem, SpeaksAgainst, Withdrawal
+from fitlore.upkeep.knowing import Known, named, off, said
 from fitlore.upkeep.placing import bare
+
+if TYPE_CHECKING:
+    from fitlore.graph.open import Graph
 
 
 def before_writing(known: Known, addition: Addition) -> Iterator[Diagnostic]:
@@ -45,23 +49,25 @@ def _known_claim(known: Known, claim: CrossFit) -> Iterator[Diagnostic]:
     if taken is not None and not taken.origin.book.startswith("kb/"):
         where = str(taken.origin)
         yield fault("U02-name-taken", taken.origin, name=claim.crossfit, kind="claim", where=where)
-    for other in _between(known, claim):
-        if _same_claim(other, claim) and bool(other.evidence) >= bool(claim.evidence):
-            where = str(other.origin)
-            yield fault(
-                "U01-known-already", other.origin, what="this claim", name=other.crossfit, where=where
-            )
-            return
+    other = known_as(known.graph, claim)
+    if other is not None:
+        where = str(other.origin)
+        yield fault("U01-known-already", other.origin, what="this claim", name=other.crossfit, where=where)
 
 
-def _between(known: Known, claim: CrossFit) -> tuple[CrossFit, ...]:
+def known_as(graph: Graph, claim: CrossFit) -> CrossFit | None:
+    """The claim that says this already, under the same limits: a word for or against goes to it, not into a second one."""
+    return next((other for other in _between(graph, claim) if _same_claim(other, claim)), None)
+
+
+def _between(graph: Graph, claim: CrossFit) -> tuple[CrossFit, ...]:
     """Claims that bring in the same part for the same part or place, in this or in both directions."""
     at = claim.at.partition("@")[0] if claim.at else ""
     if at:
         platform, _, path = at.partition("/")
-        found = known.graph.claims_at(platform, path)
+        found = graph.claims_at(platform, path)
     else:
-        found = known.graph.claims_from([number_key(claim.instead_of or "")])
+        found = graph.claims_from([number_key(claim.instead_of or "")])
     return tuple(one for one in found if number_key(claim.use) in _keys(one))
 
 
@@ -73,7 +79,7 @@ def _same_claim(one: CrossFit, other: CrossFit) -> bool:
     """Under the same limits and with the same work; a claim that reaches more says the same and more."""
     limits = ("only_if", "changed_at", "with_", "extras", "work", "waives")
     same = all(bare_of(getattr(one, name)) == bare_of(getattr(other, name)) for name in limits)
-    reaches = not one.reaches or set(other.reaches) <= set(one.reaches) != set()
+    reaches = not one.reaches or (bool(other.reaches) and set(other.reaches) <= set(one.reaches))
     return same and reaches and (one.goes is Goes.BOTH_WAYS or one.goes is other.goes)
 
 
@@ -101,13 +107,13 @@ def _known_piece(claim: CrossFit, pieces: tuple[Evidence, ...], piece: Evidence)
 
 def as_noted(known: Known, claim: CrossFit, addition: Addition, origin: Origin) -> Iterator[Diagnostic]:
     """Objections to the claim as it would then stand. `known` is the knowledge with it, `origin` where the new text is."""
-    against = isinstance(addition, SpeaksAgainst | Withdrawal) or not claim.evidence
+    against = _speaks_against(addition) or not claim.evidence
     yield from _contradicted(known, claim, against, origin)
     if against:
         return
     checks = known.claim_checks(claim)
     needed = claim.instead_of or claim.at or ""
-    if trap := traps(checks):
+    if trap := known.claim_traps(claim):
         yield fault("U03-trap", origin, use=claim.use, for_=needed, features=said(trap))
         return
     if no := off(checks, claim.waives):
@@ -116,9 +122,14 @@ def as_noted(known: Known, claim: CrossFit, addition: Addition, origin: Origin) 
         yield from _direction(known, claim, origin)
 
 
+def _speaks_against(addition: Addition) -> bool:
+    item = isinstance(addition, NewItem) and addition.path[:1] == ("against",)
+    return item or isinstance(addition, SpeaksAgainst | Withdrawal)
+
+
 def _contradicted(known: Known, claim: CrossFit, against: bool, origin: Origin) -> Iterator[Diagnostic]:
     """Words to the contrary, on this claim or on another one between the same parts."""
-    for other in {str(one.origin): one for one in (claim, *_between(known, claim))}.values():
+    for other in {str(one.origin): one for one in (claim, *_between(known.graph, claim))}.values():
         contrary = other.evidence if against else other.against
         first_hand = [piece for piece in contrary if piece.how.first_hand]
         if first_hand:

@@ -12,7 +12,7 @@ from fitlore.model.choices import Goes, SafetyClass
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.numbers import number_key
 from fitlore.model.part import CrossFit, Evidence
-from fitlore.upkeep.knowing import Known, named, off, said, traps
+from fitlore.upkeep.knowing import Known, named, off, said
 
 
 def both_ways_unequal(known: Known) -> Iterator[Diagnostic]:
@@ -49,7 +49,7 @@ def against_measures(known: Known) -> Iterator[Diagnostic]:
 def over_traps(known: Known) -> Iterator[Diagnostic]:
     """A claim nobody speaks against, though it is a near miss that fails in use."""
     for claim in known.claims:
-        found = traps(known.claim_checks(claim)) if unopposed(known, claim) else []
+        found = known.claim_traps(claim) if unopposed(known, claim) else []
         if found:
             yield _over("Q16-claim-over-a-trap", claim, found)
 

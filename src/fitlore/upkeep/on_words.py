@@ -14,6 +14,7 @@ from fitlore.graph.derive import base_path
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.origin import Origin
 from fitlore.model.part import CrossFit, Part
+from fitlore.model.placed import PlaceOn
 from fitlore.model.platform import Car, Cond, Condition, FactRange
 from fitlore.model.record import Rec
 from fitlore.upkeep.knowing import Known, named
@@ -40,13 +41,18 @@ def unknown_place(known: Known) -> Iterator[Diagnostic]:
         if rest.count("/"):
             platforms, wanted = (platform,), rest
         there = [places for name in platforms if (places := known.places.get(name)) is not None]
-        if any(wanted in places for places in there) or (not there and platform not in platforms):
+        if any(_has(places, wanted) for places in there) or (not there and platform not in platforms):
             continue
         near = near_word(wanted, {path for places in there for path in places})
         whose = " and ".join(platforms) if one.platforms or rest.count("/") else "no platform"
         yield fault(
             "Q10-unknown-place", one.origin, what=one.what, place=one.place, whose=whose, near=_near(near)
         )
+
+
+def _has(places: Mapping[str, PlaceOn], wanted: str) -> bool:
+    """Whether a platform has this place, or this assembly."""
+    return wanted in places if "/" in wanted else any(one.assembly == wanted for one in places.values())
 
 
 def _spoken_of(known: Known) -> Iterator[_Spoken]:
@@ -74,8 +80,7 @@ def _of_cars(known: Known) -> Iterator[_Spoken]:
     cars = {car.car: car for car in known.graph.cars()}
     for car in cars.values():
         for at, really in car.really_on_it.items():
-            if "/" in at:
-                yield _Spoken(f"the car `{car.car}`", _first(really, car), at, _platforms_of(car))
+            yield _Spoken(f"the car `{car.car}`", _first(really, car), at, (car.is_,))
     for job in known.graph.jobs():
         at_car = cars.get(job.for_)
         for finding in job.findings:

@@ -42,7 +42,7 @@ def record(draft: Draft, folder: Path) -> Recorded | Diagnostic:
                 done = files.write(draft.seen, made.data, draft.target.shelf)
                 _settled(path, folder)
     except journal.Torn as error:
-        return unreadable(folder, str(error))
+        return unreadable(str(error))
     except BlockingIOError:
         done = files.NotWritten(draft.target.path, "busy", f"{files.PATIENCE:.0f} s")
     except OSError as error:
@@ -85,7 +85,7 @@ def below(path: Path, folder: Path) -> str:
     return path.relative_to(folder).as_posix() if path.is_relative_to(folder) else str(path.absolute())
 
 
-def unreadable(folder: Path, why: str) -> Diagnostic:
+def unreadable(why: str) -> Diagnostic:
     """The diagnostic for a journal that somebody edited."""
     path = f"{journal.FOLDER}/{journal.NAME}"
-    return fault("U12-journal-unreadable", Origin(path), path=str(folder / path), why=why)
+    return fault("U12-journal-unreadable", Origin(path), path=path, why=why)

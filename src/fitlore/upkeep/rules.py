@@ -49,8 +49,11 @@ class BadRule(Exception):
 
 
 def read_rule(path: Path) -> Rule:
-    """Reads a rule; its code is the file's name. Raises BadRule, and OSError where the file cannot be read."""
-    text = path.read_text("utf-8")
+    """Reads a rule; its code is the file's name. Raises BadRule."""
+    try:
+        text = path.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadRule(f"{path.name}: {error}") from error
     header = dict(_HEADER.findall(text))
     missing = [name for name in _NEEDED if name not in header]
     if missing:
@@ -82,9 +85,9 @@ def built_in() -> tuple[Rule, ...]:
     return rules
 
 
-def own(folder: Path) -> tuple[Rule, ...]:
-    """A shop's own rules. Raises BadRule."""
-    return tuple(read_rule(path) for path in sorted((folder / OWN).glob("*.rq")))
+def own_files(folder: Path) -> list[Path]:
+    """The files of a shop's own rules."""
+    return sorted((folder / OWN).glob("*.rq"))
 
 
 def run(graph: Graph, rule: Rule) -> Iterator[Diagnostic]:

@@ -27,6 +27,8 @@ def undo(folder: Path, count: int = 1) -> Undone:
     A book made by a write is removed again. A write whose book has been edited since is not taken back, nor any before it.
     """
     done: list[Entry] = []
+    if not (folder / journal.FOLDER / journal.NAME).is_file():
+        return Undone(())
     try:
         with journal.held(folder) as path:
             while len(done) < count:
@@ -39,7 +41,7 @@ def undo(folder: Path, count: int = 1) -> Undone:
                     return Undone(tuple(done), refused)
                 done.append(entry)
     except journal.Torn as error:
-        return Undone(tuple(done), unreadable(folder, str(error)))
+        return Undone(tuple(done), unreadable(str(error)))
     except BlockingIOError:
         return Undone(tuple(done), _system(folder, f"others were writing for {files.PATIENCE:.0f} s"))
     except OSError as error:
