@@ -49,7 +49,12 @@ def test_the_plan_comes_to_538_30(made: Plan) -> None:
     """538.30 = 450.70 at the end + 17 h 43 min at 12.00 - 125.00 that the extras add; 493.00 now."""
     totals = made.solution.totals
     assert (made.solution.status, made.solution.cost, made.solution.bound) == ("proven", 53830, 53830)
-    assert (totals.money_end, totals.hands_worth, totals.adds, totals.cash_now) == (45070, 21260, 12500, 49300)
+    assert (totals.money_end, totals.hands_worth, totals.adds, totals.cash_now) == (
+        45070,
+        21260,
+        12500,
+        49300,
+    )
     assert totals.hands == (17 * 60 + 43) * MINUTE
 
 

@@ -72,7 +72,10 @@ def test_the_first_source_is_networkxs_shortest_path(graph: Graph, found: list[S
         plain = [source for source in sources.sources if source.lost >= 0]  # no scrap money comes back
         net: nx.DiGraph = nx.DiGraph()
         for source in plain:
-            part, offer = ("part", source.choice.option.id), ("offer", source.choice.option.id, source.offer.id)
+            part, offer = (
+                ("part", source.choice.option.id),
+                ("offer", source.choice.option.id, source.offer.id),
+            )
             whole = lower_bound(graph, source)
             besides = source.landed - whole if source.extras else 0
             net.add_edge("need", part, weight=0)

@@ -15,7 +15,7 @@ from fitlore.model.amounts import Money, read_money
 from fitlore.model.because import Because
 from fitlore.model.job import Job
 from fitlore.report.money import said
-from fitlore.report.plans import plan_lines
+from fitlore.report.plans import option_words, plan_lines
 from fitlore.report.text import show
 from fitlore.report.verdicts import car_line, closing
 from fitlore.sourcing.assemble import Wishes
@@ -189,8 +189,9 @@ def _numbered(made: Plan, line: PlanLine) -> Numbered:
     if runner is not None:
         dearer = said(runner.dearer, made.home) if runner.dearer is not None else ""
         code = "next-best" if dearer else "no-other"
-        bought.append(Because(code, {"option": runner.option or "leave it", "dearer": dearer}))
-    option = line.choice.option.id if line.choice else ""
+        other = option_words(made, runner.option) if runner.option else "leave it"
+        bought.append(Because(code, {"option": other, "dearer": dearer}))
+    option = option_words(made, line.choice.option.id) if line.choice else ""
     values = {"need": line.need.id, "fault": line.need.finding.fault, "option": option}
     code = "plan-line" if line.choice else "plan-line-left"
     because = Because(code, values, (line.need.finding.origin,), under=(*bought, *under))

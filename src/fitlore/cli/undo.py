@@ -28,7 +28,9 @@ def command(folder: str | None, count: int, car_name: str | None, as_json: bool)
         refused = diagnostic_json(done.refused) if done.refused else None
         click.echo(dump({"undone": rows, "refused": refused}), nl=False)
     else:
-        lines = [Line(f"taken back: {entry.what} ({entry.book}, {entry.time})", "good") for entry in done.entries]
+        lines = [
+            Line(f"taken back: {entry.what} ({entry.book}, {entry.time})", "good") for entry in done.entries
+        ]
         if not done.entries and done.refused is None:
             lines = [Line("nothing to take back")]
         show([*lines, *(fault_lines(done.refused) if done.refused else ())])

@@ -16,7 +16,7 @@ from fitlore.fitting import answer
 from fitlore.model.because import Because
 from fitlore.report.money import said
 from fitlore.report.sources import LANDED, sources_lines
-from fitlore.report.text import BLANK, Line, show
+from fitlore.report.text import BLANK, Line, minutes, show
 from fitlore.report.verdicts import car_line, closing
 from fitlore.sourcing.paths import Source, Sources, sources_for
 
@@ -107,9 +107,10 @@ def _because(source: Source, sources: Sources) -> Because:
     values = {
         "offer": source.offer.id,
         "goods": said(source.goods, home),
-        "lost": said(source.lost, home),
-        "carriage": said(source.carriage, home),
-        "minutes": str(source.hands),
+        "carriage": said(source.carriage, home) if source.carriage else "",
+        "lost": said(source.lost, home) if source.lost > 0 else "",
+        "back": said(-source.lost, home) if source.lost < 0 else "",
+        "hands": minutes(source.hands) if source.hands else "",
         "landed": said(source.landed, home),
     }
     under = (source.verdict.because,) if source.verdict else ()

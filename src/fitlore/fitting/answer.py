@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from fitlore.fitting.checks import table
 from fitlore.fitting.evidence import class_policy
 from fitlore.fitting.interface import interface_of
+from fitlore.fitting.parts import Identity, alike, identity, keys_of, whole, with_twins
 from fitlore.fitting.place import resolve
 from fitlore.fitting.requirement import requirement_of
 from fitlore.fitting.shape import Answer, Interface, Question, Verdict, Way, Word
@@ -16,12 +17,14 @@ from fitlore.fitting.ways import Found, Setting, by_measure, find_ways
 from fitlore.model.because import Because
 from fitlore.model.category import Category
 from fitlore.model.choices import Renew, SafetyClass, Sides, UsedOnes
-from fitlore.model.numbers import number_key
 from fitlore.model.part import Part
 from fitlore.model.record import Name
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
+
+Trials = dict[Identity, frozenset[str]]
+"""What the shop's own trials say, by part."""
 
 
 def answer(graph: Graph, question: Question) -> Answer:
@@ -30,18 +33,17 @@ def answer(graph: Graph, question: Question) -> Answer:
     A category no book knows has no interface, so that nothing there is ever by measure.
     """
     setting = _setting(graph, question)
-    found: dict[tuple[str, str], tuple[Part, list[Way]]] = {}
-    for candidate in _candidates(setting, question.only):
-        entry = found.setdefault(
-            (candidate.part.maker, number_key(candidate.part.part)), (candidate.part, [])
-        )
-        entry[1].append(candidate.way)
-    verdicts = [_verdict(part, ways, setting) for part, ways in found.values()]
-    if question.only:
-        wanted = {(part.maker, number_key(part.part)) for part in question.only}
-        verdicts = [v for v in verdicts if (v.part.maker, v.key) in wanted]
+    asked = tuple(whole(graph, part) for part in question.only)
+    found: dict[Identity, tuple[Part, list[Way]]] = {}
+    for candidate in _candidates(setting, asked):
+        found.setdefault(identity(candidate.part), (candidate.part, []))[1].append(candidate.way)
+    trials = {key: frozenset(way.own_trial for way in ways) - {""} for key, (_, ways) in found.items()}
+    verdicts = [_verdict(part, ways, setting, trials) for part, ways in found.values()]
+    if asked:
+        wanted = set(map(identity, asked))
+        verdicts = [v for v in verdicts if identity(v.part) in wanted]
     else:
-        verdicts += _measured(setting, set(found))
+        verdicts += _measured(setting, trials)
     verdicts.sort(key=lambda v: (v.word.rank, v.way.kind != "original", v.minutes, v.part.maker, v.key))
     rules, interface = setting.rules, setting.interface
     return Answer(
@@ -67,33 +69,46 @@ def answer_pair(graph: Graph, part: Part, question: Question) -> Verdict:
 def _setting(graph: Graph, question: Question) -> Setting:
     resolved = resolve(graph, question.place, question.car, question.side)
     interface = interface_of(graph, resolved.place.place.is_) or _bare(resolved.place.place.is_)
-    requirement = requirement_of(graph, resolved, interface, question.side)
+    requirement, interface = requirement_of(graph, resolved, interface, question.side)
     rules = class_policy(graph.policy, interface.safety)
-    return Setting(graph, resolved, interface, requirement, question.car, question.side, question.both, rules)
+    car = question.car if question.car is not None and question.car.is_ == question.place.on else None
+    return Setting(graph, resolved, interface, requirement, car, question.side, question.both, rules)
 
 
 def _candidates(setting: Setting, asked: Iterable[Part]) -> Iterable[Found]:
     known = list(find_ways(setting))
     yield from known
+    reached = {identity(found.part) for found in known}
     for part in asked:
         category = setting.interface.category.category
-        if any(found.part == part for found in known):
+        if identity(part) in reached:
             continue
         kind = "measure" if part.is_ in setting.graph.narrower(category) else "asked"
         yield Found(part, Way(kind, because=Because("way-asked", {"part": part.part}, (part.origin,))))
 
 
-def _verdict(part: Part, ways: list[Way], setting: Setting) -> Verdict:
-    checks = table(setting.interface, setting.requirement, part, setting.graph.standards)
-    return judge(part, ways, checks, setting)
+def _verdict(part: Part, ways: list[Way], setting: Setting, trials: Trials) -> Verdict:
+    own = setting.for_part(part)
+    full = with_twins(own.graph, part)
+    checks = table(own.interface, own.requirement, full, own.graph.standards)
+    return judge(full, ways, checks, own, _tried(part, setting, trials))
 
 
-def _measured(setting: Setting, known: set[tuple[str, str]]) -> list[Verdict]:
+def _tried(part: Part, setting: Setting, trials: Trials) -> frozenset[str]:
+    """What the shop's own trials say of a part, under whichever of its numbers it was tried."""
+    if not any(trials.values()):
+        return frozenset()
+    same = alike(setting.graph, keys_of(part))
+    return frozenset(word for (_, key), words in trials.items() if key in same for word in words)
+
+
+def _measured(setting: Setting, trials: Trials) -> list[Verdict]:
     """Parts nobody has claimed: those that satisfy everything, and the traps, which must be known before one is bought."""
-    rows = []
+    rows, known = [], set(trials)
     for candidate in by_measure(setting):
-        if (candidate.part.maker, number_key(candidate.part.part)) not in known:
-            verdict = _verdict(candidate.part, [candidate.way], setting)
+        if identity(candidate.part) not in known:
+            known.add(identity(candidate.part))
+            verdict = _verdict(candidate.part, [candidate.way], setting, trials)
             if verdict.word in (Word.BY_MEASURE, Word.DEPENDS) or verdict.danger:
                 rows.append(verdict)
     return rows

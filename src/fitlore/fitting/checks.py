@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from fitlore.fitting.interface import compare, wear_allows
+from fitlore.fitting.interface import compare
+from fitlore.fitting.measured import Stated, compare_measured, stated
 from fitlore.fitting.shape import Check, Interface, Needed, Requirement, State
 from fitlore.model.because import Because
 from fitlore.model.category import Feature
-from fitlore.model.choices import Rule
-from fitlore.model.origin import Origin
+from fitlore.model.choices import Role, Rule
 from fitlore.model.part import Part
 
 if TYPE_CHECKING:
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 _BEST = [State.OK, State.WORK, State.TRAP, State.UNKNOWN, State.OFF]
 """Over values of which any one is enough; a trap stays loud where none of them goes."""
+_NO = frozenset({State.OFF, State.TRAP})
 
 
 def table(
@@ -25,83 +26,88 @@ def table(
     """One check per feature of the interface that either side knows or that is required, in the category's order."""
     rows: list[Check] = []
     for name, feature in interface.features.items():
-        offered = _offered(part, name, feature)
+        offered = stated(part, name, feature, standards)
         needs = [alternative.get(name) for alternative in requirement.alternatives]
-        if not offered[0] and not any(needs) and feature.optional:
+        if requirement.otherwise is not None:
+            needs.append(requirement.otherwise.get(name))
+        if not offered.values and not offered.doubtful and not any(needs) and feature.optional:
             continue
         rows.append(_check(name, feature, needs, offered, standards))
     return tuple(rows)
 
 
-def _offered(part: Part, name: str, feature: Feature) -> tuple[tuple[str, ...], tuple[Origin, ...], str]:
-    """The offered values, their lines, and a remark. A first-hand measurement outweighs what is printed of the part."""
-    nominal = part.features.get(name, ())
-    measured = part.measured.get(name)
-    if measured is None:
-        return nominal, (part.origin,), ""
-    if not nominal:
-        return (measured.value,), (measured.origin,), "measured"
-    if any(wear_allows(feature, value, measured.value, measured.error) for value in nominal):
-        return nominal, (part.origin, measured.origin), "measured-agrees"
-    if measured.how.first_hand:
-        return (measured.value,), (measured.origin, part.origin), "measured-differs"
-    return (), (measured.origin, part.origin), "measured-differs"
-
-
 def _check(
-    name: str,
-    feature: Feature,
-    needs: list[Needed | None],
-    offered: tuple[tuple[str, ...], tuple[Origin, ...], str],
-    standards: Standards,
+    name: str, feature: Feature, needs: list[Needed | None], offered: Stated, standards: Standards
 ) -> Check:
-    values, origins, remark = offered
-    needed_text = " or ".join(dict.fromkeys(", ".join(n.values) for n in needs if n is not None))
-    offered_text = ", ".join(values)
-    words = {"feature": name, "needed": needed_text, "offered": offered_text, "remark": remark}
-    lines = tuple(dict.fromkeys([*(n.origin for n in needs if n is not None), *(origins if values else ())]))
-    if not values or not needs or None in needs:
-        missing = "offered" if not values else "needed"
-        words["missing"] = missing if values or (needs and None not in needs) else "both"
-        return Check(
-            name, feature, State.UNKNOWN, needed_text, offered_text, Because("feature-unknown", words, lines)
-        )
-    results = [_against(feature, need, values, standards) for need in needs if need is not None]
-    state = _joined([state for state, _ in results])
-    state = State.WORK if state is State.OFF and feature.role.value == "joins" and feature.work else state
+    known = [need for need in needs if need is not None]
+    needed_text = " or ".join(dict.fromkeys(", ".join(need.values) for need in known))
+    offered_text = ", ".join(offered.values)
+    words = {"feature": name, "needed": needed_text, "offered": offered_text, "remark": offered.remark}
+    shown = offered.origins if offered.values or offered.doubtful else ()
+    lines = tuple(dict.fromkeys([*(need.origin for need in known), *shown]))
+    results = [_one(feature, need, offered, standards) for need in needs]
+    states = {state for states, _ in results for state in states}
+    state = _joined(states)
+    if state is State.UNKNOWN and (not offered.values or len(known) < len(needs) or not known):
+        gaps = [
+            gap
+            for gap, here in (("offered", offered.values), ("needed", len(known) == len(needs) > 0))
+            if not here
+        ]
+        words["missing"] = "both" if len(gaps) == 2 else gaps[0]
     because = Because(
         f"feature-{state.value}", words, lines, under=tuple(step for _, steps in results for step in steps)
     )
-    differs = state is State.UNKNOWN and len({state for state, _ in results}) > 1
-    return Check(name, feature, state, needed_text, offered_text, because, differs)
+    differs = state is State.UNKNOWN and (len(states) > 1 or offered.doubtful)
+    conflict = differs and (bool(states & _NO) or offered.doubtful)
+    return Check(name, feature, state, needed_text, offered_text, because, differs, conflict)
 
 
-def _joined(states: list[State]) -> State:
+def _one(
+    feature: Feature, need: Needed | None, offered: Stated, standards: Standards
+) -> tuple[set[State], tuple[Because, ...]]:
+    """One alternative: how the offered stands against it, in each case where that depends on which value is needed.
+
+    What the stated work of the category takes care of goes with it.
+    """
+    if need is None or not offered.values:
+        return {State.UNKNOWN}, ()
+    states, steps = _against(feature, need, offered, standards)
+    if feature.role is Role.JOINS and feature.work is not None:
+        states = {State.WORK if state is State.OFF else state for state in states}
+    return states, steps
+
+
+def _joined(states: set[State]) -> State:
     """Over alternatives of which one is right, not known which: the same everywhere, else a trap stays loud, else unknown."""
-    if len(set(states)) == 1:
-        return states[0]
-    if set(states) <= {State.OK, State.WORK}:
+    if len(states) == 1:
+        return next(iter(states))
+    if states and states <= {State.OK, State.WORK}:
         return State.WORK
-    if set(states) <= {State.OFF, State.TRAP}:
-        return State.TRAP
-    return State.UNKNOWN
+    return State.TRAP if states and states <= _NO else State.UNKNOWN
 
 
 def _against(
-    feature: Feature, need: Needed, offered: tuple[str, ...], standards: Standards
-) -> tuple[State, tuple[Because, ...]]:
+    feature: Feature, need: Needed, offered: Stated, standards: Standards
+) -> tuple[set[State], tuple[Because, ...]]:
     """The offered values (each is suited) against one alternative's needed ones."""
-    grid = [[compare(feature, want, have, standards) for have in offered] for want in need.values]
+    worn = offered.measured is not None
+    errors = [need.error, offered.measured.error if offered.measured is not None else ""]
+    grid = [
+        [
+            compare_measured(feature, want, have, worn, errors, standards)
+            if worn or need.error
+            else compare(feature, want, have, standards)
+            for have in offered.values
+        ]
+        for want in need.values
+    ]
     best = [min(row, key=lambda cell: _BEST.index(cell.state)) for row in grid]
     steps = tuple(cell.because for cell in best)
-    states = [cell.state for cell in best]
+    states = {cell.state for cell in best}
     if need.any_will_do or feature.rule is Rule.ONE_OF:
         top = min(best, key=lambda cell: _BEST.index(cell.state))
         if top.state not in (State.OK, State.WORK) and State.UNKNOWN in states:
-            return State.UNKNOWN, steps
-        return top.state, (top.because,)
-    if len(set(states)) == 1:
-        return states[0], steps
-    if State.TRAP in states:
-        return State.TRAP, steps
-    return (State.WORK if set(states) <= {State.OK, State.WORK} else State.UNKNOWN), steps
+            return {State.UNKNOWN}, steps
+        return {top.state}, (top.because,)
+    return ({State.TRAP} if State.TRAP in states else states), steps

@@ -1,62 +1,23 @@
-"""Claims followed in their own direction: what a chain of them asks for, adds up, and on whose word."""
+"""What a chain of links asks for and adds up, and on whose word it stands."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlore.fitting.companions import companion_state
-from fitlore.fitting.conditions import holds, merge_asks
+from fitlore.fitting.conditions import Held, holds, merge_asks
 from fitlore.fitting.evidence import Weighed, weigh
-from fitlore.fitting.requirement import part_named
+from fitlore.fitting.links import Link
+from fitlore.fitting.place import split_side
 from fitlore.fitting.shape import Ask, Way
 from fitlore.model.because import Because
-from fitlore.model.choices import Reason
 from fitlore.model.kleene import Tri, all_of
-from fitlore.model.numbers import number_key
-from fitlore.model.part import CrossFit, Part, Replacement
+from fitlore.model.part import CrossFit
 
 if TYPE_CHECKING:
     from fitlore.fitting.ways import Setting
 
-
-class Link(NamedTuple):
-    """One step from a part that goes to one that is said to do its job."""
-
-    to: Part
-    claim: CrossFit | None
-    replacement: Replacement | None
-    after: Part | None
-    dead: bool = False
-    """A change point, or the shop's own trial, says no: nothing may be chained on it."""
-
-    @property
-    def key(self) -> str:
-        return number_key(self.to.part)
-
-    @property
-    def says(self) -> CrossFit | Replacement | None:
-        """The record that makes the link; none where two numbers are one part."""
-        return self.claim or self.replacement
-
-    @property
-    def hint(self) -> bool:
-        """A replacement for reasons of supply, or unknown ones, is only a hint; one sold in a kit is bought as the kit."""
-        return self.replacement is not None and self.replacement.reason in (Reason.SUPPLIER, Reason.UNKNOWN)
-
-
-def link_for(setting: Setting, claim: CrossFit, number: str) -> Iterator[Link]:
-    """The link a claim makes to one number, if that names one part."""
-    to = part_named(setting.graph, number, "")
-    if to is not None:
-        changed = holds(claim.changed_at, setting.resolved.facts)
-        weighed = weigh(claim, setting.rules, setting.graph.shop.person)
-        yield Link(to, claim, None, None, changed.value is Tri.FALSE or weighed.against == "shop")
-
-
-def link_for_place(setting: Setting, claim: CrossFit) -> Iterator[Link]:
-    """The link of a claim made for this place."""
-    yield from link_for(setting, claim, claim.use)
+_GRAVEST_FIRST = ["shop", "others", "outweighed"]
 
 
 def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting) -> Way:
@@ -64,27 +25,33 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting) -> Way:
     steps = [_judge(link, setting) for link in chain]
     claims = tuple(link.claim for link in chain if link.claim is not None)
     works = [link.says.work for link in chain if link.says is not None and link.says.work is not None]
-    against = [s.weighed.against for s in steps if s.weighed is not None and s.weighed.against]
-    order = ["shop", "others", "outweighed"]
+    weighed = [s.weighed for s in steps if s.weighed is not None]
+    against = [w.against for w in weighed if w.against]
+    last = steps[-1].weighed if not chain[-1].reverse else None
     return Way(
         kind="successor" if not claims else ("place-claim" if start.kind == "place" else "claim"),
         claims=claims,
         condition=all_of([start.condition, *(s.condition for s in steps)]),
+        start=start.start,
+        own_condition=all_of(s.condition for s in steps),
+        own_asks=merge_asks(s.asks for s in steps),
         forbidden=any(s.forbidden for s in steps),
         changed=any(s.changed for s in steps),
         applies=all(s.applies for s in steps),
         hint=any(s.hint for s in steps),
-        proven=all(s.weighed.enough for s in steps if s.weighed is not None),
-        spoken_against=min(against, key=order.index) if against else "",
-        spoken_for=any(s.weighed.spoken_for for s in steps if s.weighed is not None),
-        first_hand=bool(claims) and all(s.weighed.first_hand for s in steps if s.weighed is not None),
-        measured=bool(claims) and all(s.weighed.measured for s in steps if s.weighed is not None),
+        proven=all(w.enough for w in weighed),
+        spoken_against=min(against, key=_GRAVEST_FIRST.index) if against else "",
+        own_trial=last.against if last is not None and last.against != "others" else "",
+        spoken_for=bool(claims) and all(w.spoken_for for w in weighed),
+        first_hand=bool(claims) and all(w.first_hand for w in weighed),
+        measured=all(s.weighed.measured for s in steps if s.weighed is not None and s.scopeless),
         asks=merge_asks([start.asks, *(s.asks for s in steps)]),
         companions=tuple(companion for link in chain if link.says for companion in link.says.with_),
         extras=tuple(extra for claim in claims for extra in claim.extras),
         minutes=sum(work.minutes for work in works),
         work=tuple(work.do for work in works if work.do),
         waives=frozenset(name for link in chain if link.says for name in link.says.waives),
+        vouched=frozenset(name for link, s in zip(chain, steps, strict=True) for name in _vouched(link, s)),
         keep=tuple(keep for claim in claims for keep in claim.keep),
         tell_buyer=tuple(claim.tell_buyer for claim in claims if claim.tell_buyer),
         law=tuple(law for claim in claims for law in claim.law),
@@ -102,7 +69,19 @@ class _Judged(NamedTuple):
     hint: bool
     asks: tuple[Ask, ...]
     weighed: Weighed | None
+    scopeless: bool
     because: Because
+
+
+def _vouched(link: Link, judged: _Judged) -> tuple[str, ...]:
+    """What a link may waive even of the features that protect."""
+    if (
+        link.claim is None
+        or judged.weighed is None
+        or not (judged.weighed.enough and judged.weighed.first_hand)
+    ):
+        return ()
+    return link.claim.waives
 
 
 def _judge(link: Link, setting: Setting) -> _Judged:
@@ -110,44 +89,54 @@ def _judge(link: Link, setting: Setting) -> _Judged:
         return _judge_replacement(link, setting)
     claim, facts = link.claim, setting.resolved.facts
     only_if, changed = holds(claim.only_if, facts), holds(claim.changed_at, facts)
-    seen_on = holds(claim.seen_on, facts)
+    seen_on, reached = holds(claim.seen_on, facts), _reaches(claim, setting)
     weighed = weigh(claim, setting.rules, setting.graph.shop.person)
     beside = companion_state(claim.with_, claim.never_with, setting)
-    reaches = not claim.reaches or setting.resolved.place.on in claim.reaches or claim.at is not None
-    if setting.car is not None and setting.resolved.book_place is None:
-        reaches = reaches or setting.car.is_ in claim.reaches
-    under = [*only_if.steps, *changed.steps, *seen_on.steps, *weighed.steps, *beside.steps]
-    if not reaches:
-        under.append(Because("claim-elsewhere", {"reaches": ", ".join(claim.reaches)}))
+    under = [*only_if.steps, *changed.steps, *seen_on.steps, *weighed.steps, *beside.steps, *reached.steps]
     values = {
         "claim": claim.crossfit,
         "use": claim.use,
         "for": claim.instead_of or claim.at or "",
         "why": claim.why,
     }
+    tris = (only_if.value, changed.value, seen_on.value, beside.condition, reached.value)
     return _Judged(
-        condition=_joined(only_if.value, changed.value, seen_on.value, beside.condition),
+        condition=Tri.ASK if Tri.ASK in tris else Tri.TRUE,
         applies=only_if.value is not Tri.FALSE and seen_on.value is not Tri.FALSE,
         forbidden=beside.never,
         changed=changed.value is Tri.FALSE,
-        hint=not reaches,
-        asks=merge_asks([only_if.asks, changed.asks, seen_on.asks, beside.asks]),
+        hint=reached.value is Tri.FALSE or link.hint,
+        asks=merge_asks([only_if.asks, changed.asks, seen_on.asks, beside.asks, reached.asks]),
         weighed=weighed,
+        scopeless=not claim.reaches and claim.at is None,
         because=Because("claim", values, (claim.origin,), under=tuple(under)),
     )
 
 
-def _joined(*values: Tri) -> Tri:
-    """A false one is told apart elsewhere (the claim does not apply); here only what is unknown matters."""
-    return Tri.ASK if Tri.ASK in values else Tri.TRUE
+def _reaches(claim: CrossFit, setting: Setting) -> Held:
+    """Whether the claim was made for this place: for its platform, or for the very place and side."""
+    place = setting.resolved.place
+    elsewhere = Because("claim-elsewhere", {"reaches": claim.at or ", ".join(claim.reaches)})
+    if claim.at is None:
+        here = not claim.reaches or place.on in claim.reaches
+        return Held(Tri.TRUE if here else Tri.FALSE, (), () if here else (elsewhere,))
+    path, side = split_side(claim.at)
+    if path != place.full_path or (side and setting.side and side != setting.side):
+        return Held(Tri.FALSE, (), (elsewhere,))
+    if side and not setting.side:
+        return Held(Tri.ASK, (Ask("place", "side", "the claim is for one side only", (side,)),), ())
+    return Held(Tri.TRUE, (), ())
 
 
 def _judge_replacement(link: Link, setting: Setting) -> _Judged:
+    said_by = link.said_by or link.to
     if link.replacement is None:
-        because = Because("same-part", {"number": link.to.part}, (link.to.origin,))
-        return _Judged(Tri.TRUE, True, False, False, False, (), None, because)
+        lines = tuple(dict.fromkeys((said_by.origin, link.to.origin)))
+        because = Because("same-part", {"number": link.to.part}, lines)
+        return _Judged(Tri.TRUE, True, False, False, link.hint, (), None, False, because)
     beside = companion_state(link.replacement.with_, (), setting)
-    origin = link.replacement.origin if link.replacement.origin.book else (link.after or link.to).origin
-    values = {"number": link.to.part, "reason": link.replacement.reason.value}
+    origin = link.replacement.origin if link.replacement.origin.book else said_by.origin
+    newer = link.replacement.number if link.reverse else link.to.part
+    values = {"number": newer, "reason": link.replacement.reason.value}
     because = Because("replaced-by", values, (origin,), under=beside.steps)
-    return _Judged(beside.condition, True, beside.never, False, link.hint, beside.asks, None, because)
+    return _Judged(beside.condition, True, beside.never, False, link.hint, beside.asks, None, False, because)

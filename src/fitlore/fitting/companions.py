@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
-from fitlore.fitting.conditions import merge_asks
-from fitlore.fitting.place import stays_on
+from fitlore.fitting.conditions import holds, merge_asks
+from fitlore.fitting.parts import alike, keys_of
+from fitlore.fitting.place import numbers_on, split_side, stays_on
 from fitlore.fitting.shape import Ask
 from fitlore.model.because import Because
 from fitlore.model.kleene import Tri, all_of
-from fitlore.model.numbers import number_key
-from fitlore.model.part import Companion, Never
+from fitlore.model.part import Companion, CrossFit, Never, Part
+from fitlore.model.record import Number, PlacePath
 
 if TYPE_CHECKING:
     from fitlore.fitting.ways import Setting
@@ -37,9 +38,24 @@ def companion_state(companions: Iterable[Companion], never_with: Iterable[Never]
         )
         for c in together
     ]
+    apart = kept_apart(never_with, together, setting)
+    return apart._replace(steps=(*steps, *apart.steps))
+
+
+def kept_apart(
+    never_with: Iterable[Never], together: Iterable[Companion], setting: Setting, *, by_the_book: bool = False
+) -> Beside:
+    """Whether none of the forbidden pieces will be on the car beside the part and its companions.
+
+    What another claim than the way's own forbids is asked (`by_the_book`) only where the car's book may have put it there.
+    """
     verdicts: list[tuple[Tri, tuple[Ask, ...]]] = []
+    steps: list[Because] = []
+    beside = list(together)
     for never in never_with:
-        tri = _apart(never, together, setting)
+        tri = _apart(never, beside, setting)
+        if by_the_book and tri is Tri.ASK and not _listed_there(never, setting):
+            continue
         use = " or ".join(never.use)
         ask = Ask("place", never.at or use, never.why, never.use)
         verdicts.append((tri, (ask,) if tri is Tri.ASK else ()))
@@ -51,31 +67,103 @@ def companion_state(companions: Iterable[Companion], never_with: Iterable[Never]
     return Beside(condition, condition is Tri.FALSE, merge_asks(asks for _, asks in verdicts), tuple(steps))
 
 
+def forbidden_pairs(part: Part, setting: Setting, judged: Iterable[CrossFit] = ()) -> tuple[Never, ...]:
+    """What any claim says the part must never meet, and what on the car must never meet the part; holds on every way.
+
+    `judged` are claims whose own list is judged elsewhere.
+    """
+    names = {claim.crossfit for claim in judged}
+    own = [
+        never
+        for claim in setting.graph.claims_to(alike(setting.graph, keys_of(part)))
+        if claim.crossfit not in names
+        for never in claim.never_with
+    ]
+    return (*dict.fromkeys(own), *_refusing(part, setting))
+
+
 def still_to_buy(companions: Iterable[Companion], setting: Setting) -> tuple[Companion, ...]:
     """Companions the car does not have already, as far as somebody said what is on it."""
     rest = []
     for companion in companions:
-        key, known = stays_on(setting.graph, setting.car, companion.at)
-        if not (known and key in {number_key(number) for number in companion.use}):
+        key, known = stays_on(setting.car, companion.at, setting.side)
+        if not (known and key in alike(setting.graph, companion.use)):
             rest.append(companion)
     return tuple(rest)
 
 
+def _refusing(part: Part, setting: Setting) -> Iterator[Never]:
+    """Pieces known to be on the car that some claim forbids to meet this part at this place."""
+    graph, place = setting.graph, setting.resolved.place
+    for path, number, found in numbers_on(setting.car):
+        if split_side(path)[0] == place.path:
+            continue
+        for claim in graph.claims_to(sorted(alike(graph, [number]))):
+            for never in claim.never_with:
+                here = never.at is None or split_side(_at(never.at, setting))[0] == place.path
+                if here and alike(graph, never.use) & alike(graph, keys_of(part)):
+                    origin = never.origin if never.origin.book else claim.origin
+                    yield Never(
+                        use=(Number(number),),
+                        at=PlacePath(path),
+                        why=never.why,
+                        origin=found.origin if found.origin.book else origin,
+                    )
+
+
 def _apart(never: Never, together: list[Companion], setting: Setting) -> Tri:
     """True: the forbidden piece is certainly not on the car. A companion that takes its place makes sure of it."""
-    banned = {number_key(number) for number in never.use}
-    for companion in together:
-        takes_its_place = never.at is None or companion.at.partition("@")[0] == never.at.partition("@")[0]
-        if takes_its_place and not banned & {number_key(number) for number in companion.use}:
-            return Tri.TRUE
+    banned = alike(setting.graph, never.use)
     if never.at is None:
-        on_it = (
-            {number_key(r.number) for r in setting.car.really_on_it.values() if r.number}
-            if setting.car
-            else set()
-        )
+        on_it = alike(setting.graph, [number for _, number, _ in numbers_on(setting.car)])
         return Tri.FALSE if banned & on_it else Tri.ASK
-    key, known = stays_on(setting.graph, setting.car, never.at)
-    if not known:
-        return Tri.ASK
-    return Tri.FALSE if key in banned else Tri.TRUE
+    at, side = split_side(_at(never.at, setting))
+    for companion in together:
+        base, own = split_side(_at(companion.at, setting))
+        if base == at and own in ("", side or setting.side):
+            return Tri.ASK if banned & alike(setting.graph, companion.use) else Tri.TRUE
+    if at == setting.resolved.place.path:
+        return _across(banned, setting)
+    found = [
+        number
+        for path, number, _ in numbers_on(setting.car)
+        if split_side(path)[0] == at and _meets(split_side(path)[1], side or setting.side)
+    ]
+    if banned & alike(setting.graph, found):
+        return Tri.FALSE
+    return Tri.TRUE if stays_on(setting.car, at, side or setting.side)[1] else Tri.ASK
+
+
+def _across(banned: frozenset[str], setting: Setting) -> Tri:
+    """A piece that must not be at this very place: what is there goes, so that only the other side counts."""
+    place = setting.resolved.place
+    sides = [side for side in place.sides if side != setting.side]
+    if setting.both or not setting.side or not sides:
+        return Tri.TRUE
+    on_them = [stays_on(setting.car, f"{place.path}@{side}") for side in sides]
+    if any(key in banned for key, _ in on_them):
+        return Tri.FALSE
+    return Tri.TRUE if all(known for _, known in on_them) else Tri.ASK
+
+
+def _listed_there(never: Never, setting: Setting) -> bool:
+    """Whether the book lists the forbidden piece, for cars like this one, at the place where it must not be."""
+    if never.at is None:
+        return False
+    graph, resolved = setting.graph, setting.resolved
+    place = graph.place(resolved.place.on, _at(never.at, setting))
+    listed = [
+        original.number
+        for original in (place.place.original if place else ())
+        if holds(original.only_if, resolved.facts).value is not Tri.FALSE
+    ]
+    return bool(alike(graph, never.use) & alike(graph, listed))
+
+
+def _meets(own: str, wanted: str) -> bool:
+    return not own or not wanted or own == wanted
+
+
+def _at(path: str, setting: Setting) -> str:
+    """A path on the car, without the platform in front."""
+    return path.removeprefix(f"{setting.resolved.place.on}/")

@@ -38,9 +38,18 @@ def holds(condition: Condition, facts: Mapping[str, Established]) -> Held:
 
 
 def _one(name: str, cond: Cond, facts: Mapping[str, Established]) -> Tri:
-    known = facts.get(name)
+    own = _known(name, cond, facts.get(name))
+    if name != "built":
+        return own
+    bound = _from_registration(cond, facts)
+    if own is Tri.ASK or bound is Tri.ASK:
+        return bound if own is Tri.ASK else own
+    return own if own is bound else Tri.ASK
+
+
+def _known(name: str, cond: Cond, known: Established | None) -> Tri:
     if known is None or not known.value:
-        return _from_registration(cond, facts) if name == "built" else Tri.ASK
+        return Tri.ASK
     answers = {_single(name, cond, value) for value in known.value}
     return answers.pop() if len(answers) == 1 else Tri.ASK
 
@@ -58,7 +67,8 @@ def _from_registration(cond: Cond, facts: Mapping[str, Established]) -> Tri:
 
 def _single(name: str, cond: Cond, value: str) -> Tri:
     if cond.series:
-        return _serial(cond.series, value)
+        banned = any_of(_same_serial(text, value) for text in cond.not_)
+        return _serial(cond.series, value) & ~banned
     if name in DATES:
         day = read_period(value)
         if day is None:
@@ -76,25 +86,36 @@ def _kleene(cond: Cond, test: Callable[[str], Tri]) -> Tri:
 def _serial(series: Mapping[str, str], value: str) -> Tri:
     """Digits are compared as integers within their series; a series that is not listed is unknown."""
     match = _SERIAL.fullmatch(value.strip())
-    if not match:
+    bounds = serial_bounds(series, match[1]) if match else None
+    if match is None or bounds is None:
         return Tri.ASK
-    text = next((r for s, r in series.items() if _fold(s) == _fold(match[1])), None)
-    bounds = _RANGE.fullmatch(text) if text is not None else None
-    if bounds is None:
+    number, (low, high) = int(match[2]), bounds
+    inside = (low is None or number >= low) and (high is None or number <= high)
+    return Tri.TRUE if inside else Tri.FALSE
+
+
+def serial_bounds(series: Mapping[str, str], name: str) -> tuple[int | None, int | None] | None:
+    """The first and the last number of a condition's range in one series (None: open); None where it says none."""
+    text = next((r for s, r in series.items() if _fold(s) == _fold(name)), "")
+    match = _RANGE.fullmatch(text)
+    if not text or match is None:
+        return None
+    low, high = match[1], match[1] if match[2] is None else match[2]
+    ends = (int(low) if low.isdigit() else None, int(high) if high.isdigit() else None)
+    crossed = ends[0] is not None and ends[1] is not None and ends[0] > ends[1]
+    return None if crossed else ends
+
+
+def _same_serial(one: str, other: str) -> Tri:
+    first, second = _SERIAL.fullmatch(one.strip()), _SERIAL.fullmatch(other.strip())
+    if first is None or second is None:
         return Tri.ASK
-    number = int(match[2])
-    low, high = bounds[1], bounds[1] if bounds[2] is None else bounds[2]
-    if low in ("", "..") and high in ("", ".."):
-        return Tri.TRUE
-    if low.isdigit() and number < int(low):
-        return Tri.FALSE
-    if high.isdigit() and number > int(high):
-        return Tri.FALSE
-    return Tri.TRUE
+    same = _fold(first[1]) == _fold(second[1]) and int(first[2]) == int(second[2])
+    return Tri.TRUE if same else Tri.FALSE
 
 
 def _fold(text: str) -> str:
-    return text.strip().casefold()
+    return " ".join(text.split()).casefold()
 
 
 def _look(name: str) -> str:

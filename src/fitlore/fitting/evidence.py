@@ -32,12 +32,12 @@ def class_policy(policy: Policy, safety: SafetyClass) -> ClassPolicy:
 
 
 def weigh(claim: CrossFit, rules: ClassPolicy, shop: str) -> Weighed:
-    """Pieces that share a source are one; a person's later word against withdraws his earlier one for."""
-    standing = events(_not_withdrawn(claim.evidence, claim.against))
+    """Pieces that share a source are one; a person's later word against withdraws his earlier one for, and its echoes."""
+    kept = _not_withdrawn(claim.evidence, claim.against)
+    standing = events(kept)
     strong = [piece for piece in standing if piece.how in rules.least]
     steps = [_step("evidence-for", piece, _echoes(piece, claim.evidence)) for piece in standing]
     steps += [_step("evidence-against", piece, 1) for piece in claim.against]
-    kept = _not_withdrawn(claim.evidence, claim.against)
     steps += [_step("evidence-withdrawn", piece, 1) for piece in claim.evidence if piece not in kept]
     return Weighed(
         enough=len(strong) >= max(1, rules.least_pieces),
@@ -71,25 +71,31 @@ def _strength(piece: Evidence) -> int:
 
 
 def _not_withdrawn(pieces: Iterable[Evidence], against: Iterable[Evidence]) -> list[Evidence]:
-    words = list(against)
-    return [p for p in pieces if not any(_same_person(p, w) and _when(w) >= _when(p) for w in words)]
+    """What its own author has not taken back since; with him goes whoever repeated him."""
+    every, words = list(pieces), list(against)
+    gone = [p for p in every if any(_same_person(p, w) and not _surely_before(w, p) for w in words)]
+    sources = {event(piece) for piece in gone if piece.source}
+    return [piece for piece in every if piece not in gone and event(piece) not in sources]
 
 
 def _same_person(one: Evidence, other: Evidence) -> bool:
     return bool(one.by) and one.by.casefold() == other.by.casefold()
 
 
-def _when(piece: Evidence) -> int:
-    """Undated counts as earliest."""
-    return piece.date.end if piece.date else 0
+def _surely_before(one: Evidence, other: Evidence) -> bool:
+    """Whether one piece is certainly the earlier; undated counts as earliest."""
+    if one.date is None or other.date is None:
+        return one.date is None and other.date is not None
+    return one.date.end < other.date.start and not (one.date.qualified or other.date.qualified)
 
 
 def _against(claim: CrossFit, standing: list[Evidence], shop: str) -> str:
     if not claim.against:
         return ""
     own = [p for p in claim.against if p.by.casefold() == shop.casefold() and p.how.first_hand]
-    latest = max(_when(p) for p in (own or claim.against))
-    answered = any(p.how.first_hand and _when(p) > latest for p in standing)
+    answered = any(
+        p.how.first_hand and all(_surely_before(w, p) for w in (own or claim.against)) for p in standing
+    )
     if own:
         return "outweighed" if answered else "shop"
     hearsay = not any(p.how.first_hand for p in claim.against)

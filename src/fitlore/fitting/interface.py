@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from decimal import Decimal
 from functools import cache
 from typing import TYPE_CHECKING, Final, NamedTuple
+
+import msgspec
 
 from fitlore.fitting.shape import Interface, State
 from fitlore.model.amounts import read_quantity, read_span
 from fitlore.model.because import Because
 from fitlore.model.category import Category, Feature
-from fitlore.model.choices import Renew, Rule, SafetyClass, Sides, UsedOnes
+from fitlore.model.choices import End, Renew, Role, Rule, SafetyClass, Sides, UsedOnes
 from fitlore.trade.family import FAMILIES, compare_texts
 
 if TYPE_CHECKING:
@@ -19,8 +22,12 @@ if TYPE_CHECKING:
     from fitlore.trade.standards import Standards
 
 WORDS: Final = frozenset({"choice", "text"})
+HANDED: Final = frozenset({Sides.MIRROR, Sides.OTHER_LENGTH})
+"""Where a part of one side never goes on the other."""
 _ONE_SIDED: Final = re.compile(r"-\s*([\d.,]+)\s*/\s*\+\s*([\d.,]+)\s*(\S+)")
 _WEAR: Final = re.compile(r"(up|down)\s+(\S.*)")
+_WORST_LAST: Final = [State.OK, State.WORK, State.UNKNOWN, State.OFF, State.TRAP]
+"""Where a category does not say which half of a joint its part has, the worse of the two counts."""
 _MEASURING: Final = {"mm": Decimal("0.01")}
 """Two ways of writing one length (22.22 mm and 7/8 in) are the same within this; other dimensions exactly."""
 
@@ -68,13 +75,48 @@ def interface_of(graph: Graph, name: str) -> Interface | None:
     )
 
 
+def narrowed(graph: Graph, interface: Interface, kinds: Iterable[str]) -> Interface:
+    """The interface with what narrower categories add to it and tighten: safety the strictest, tolerances the smallest."""
+    own = interface.category.category
+    for kind in sorted(set(kinds) & graph.narrower(own) - {own}):
+        inner = interface_of(graph, kind)
+        if inner is None:
+            continue
+        features = dict(interface.features)
+        for name, feature in inner.features.items():
+            features[name] = _tighter(features[name], feature) if name in features else feature
+        interface = msgspec.structs.replace(
+            interface,
+            features=features,
+            safety=min(interface.safety, inner.safety, key=list(SafetyClass).index),
+            sides=inner.sides if inner.sides in HANDED or interface.sides is Sides.NONE else interface.sides,
+            look_first=tuple(dict.fromkeys([*interface.look_first, *inner.look_first])),
+        )
+    return interface
+
+
+def demanded(interface: Interface, names: Iterable[str]) -> Interface:
+    """The interface with features that only a place names: they have to be the same, word for word."""
+    own = {name: Feature(kind="text", role=Role.MATES) for name in names if name not in interface.features}
+    return msgspec.structs.replace(interface, features=interface.features | own) if own else interface
+
+
+def _tighter(one: Feature, other: Feature) -> Feature:
+    """Of two definitions of a feature the one that asks for more; the second where neither does."""
+    if one.optional != other.optional:
+        return one if other.optional else other
+    sizes = [read_tolerance(feature.tolerance) if feature.tolerance else None for feature in (one, other)]
+    if sizes[0] and sizes[1] and sizes[0][2] == sizes[1][2]:
+        return one if sizes[0][0] + sizes[0][1] < sizes[1][0] + sizes[1][1] else other
+    return other
+
+
 def compare(feature: Feature, needed: str, offered: str, standards: Standards) -> Compared:
     """One needed against one offered value by the feature's rule. What cannot be read is unknown, never a yes."""
     if feature.kind in FAMILIES:
-        end = feature.end.value if feature.end else "male"
-        result = compare_texts(feature.kind, needed, offered, end, standards)
-        states = {"ok": State.OK, "ok-with-work": State.WORK, "off": State.OFF, "trap": State.TRAP}
-        return Compared(states.get(result.state, State.UNKNOWN), result.because)
+        ends = (feature.end,) if feature.end else tuple(End)
+        rows = [_by_family(feature.kind, needed, offered, end, standards) for end in ends]
+        return max(rows, key=lambda row: _WORST_LAST.index(row.state))
     values = {"needed": needed, "offered": offered, "rule": feature.rule.value}
     if feature.kind in WORDS:
         same = _fold(needed) == _fold(offered)
@@ -85,6 +127,12 @@ def compare(feature: Feature, needed: str, offered: str, standards: Standards) -
     if feature.tolerance:
         values["tolerance"] = feature.tolerance
     return Compared(State.OK if verdict else State.OFF, Because("size-ok" if verdict else "size-off", values))
+
+
+def _by_family(kind: str, needed: str, offered: str, end: End, standards: Standards) -> Compared:
+    result = compare_texts(kind, needed, offered, end, standards)
+    states = {"ok": State.OK, "ok-with-work": State.WORK, "off": State.OFF, "trap": State.TRAP}
+    return Compared(states.get(result.state, State.UNKNOWN), result.because)
 
 
 def _pair(needed: str, offered: str) -> tuple[Decimal, Decimal, str] | None:
@@ -98,7 +146,12 @@ def _same(needed: str, offered: str, tolerance: str) -> bool | None:
     if tolerance:
         return _within(needed, offered, tolerance)
     pair = _pair(needed, offered)
-    return None if pair is None else abs(pair[1] - pair[0]) <= _MEASURING.get(pair[2], Decimal(0))
+    return None if pair is None else abs(pair[1] - pair[0]) <= same_size(pair[2])
+
+
+def same_size(unit: str) -> Decimal:
+    """How far two ways of writing one size may be apart, in a base unit."""
+    return _MEASURING.get(unit, Decimal(0))
 
 
 def _within(needed: str, offered: str, tolerance: str) -> bool | None:
@@ -142,17 +195,29 @@ def read_tolerance(text: str) -> tuple[Decimal, Decimal, str] | None:
     return (down.value, up.value, down.unit) if down and up else None
 
 
-def wear_allows(feature: Feature, nominal: str, measured: str, error: str) -> bool | None:
-    """Can a part of this nominal size measure so, given the way it wears and the measuring error? None: cannot tell."""
-    pair = _pair(nominal, measured)
+Limits = tuple[Decimal, Decimal, Decimal, set[str]]
+"""How far down and up a used one may be worn, the sum of the measuring errors, and the units of all of these."""
+
+
+def wear_limits(feature: Feature, errors: Iterable[str]) -> Limits | None:
+    """How a measurement of this feature may differ from the nominal size; None where that cannot be read."""
     match = _WEAR.fullmatch(feature.wears.strip())
     wear = read_quantity(match[2]) if match else None
-    slack = read_quantity(error) if error else None
-    if pair is None or (feature.wears and wear is None) or (error and slack is None):
+    slack = [read_quantity(error) for error in errors if error]
+    if (feature.wears and wear is None) or None in slack:
         return None
-    play = slack.value if slack else Decimal(0)
+    play = sum((abs(one.value) for one in slack if one), Decimal(0))
     worn = wear.value if wear else Decimal(0)
     down, up = (worn, Decimal(0)) if match and match[1] == "down" else (Decimal(0), worn)
+    return down, up, play, {one.unit for one in [*slack, wear] if one}
+
+
+def wear_allows(feature: Feature, nominal: str, measured: str, error: str) -> bool | None:
+    """Can a part of this nominal size measure so, given the way it wears and the measuring error? None: cannot tell."""
+    pair, limits = _pair(nominal, measured), wear_limits(feature, [error])
+    if pair is None or limits is None or limits[3] - {pair[2]}:
+        return None
+    down, up, play = limits[0], limits[1], limits[2] + same_size(pair[2])
     return pair[0] - down - play <= pair[1] <= pair[0] + up + play
 
 

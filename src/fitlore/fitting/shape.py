@@ -14,7 +14,7 @@ from fitlore.model.numbers import number_key
 from fitlore.model.origin import Origin
 from fitlore.model.part import Companion, CrossFit, Law, Part
 from fitlore.model.placed import PlaceOn
-from fitlore.model.platform import Car, Contained, Established
+from fitlore.model.platform import Car, Contained
 
 
 class Word(Enum):
@@ -92,6 +92,17 @@ class Needed(msgspec.Struct, frozen=True):
     origin: Origin
     any_will_do: bool
     """True: one of the values is enough (a must-be); false: the original suits each of them."""
+    error: str = ""
+    """How far the value may be wrong, where it was measured on the original."""
+
+
+class Listed(msgspec.Struct, frozen=True):
+    """An original that is right for this car, or may be: its condition, what to ask, and where it is listed."""
+
+    part: Part
+    condition: Tri
+    asks: tuple[Ask, ...]
+    because: Because
 
 
 class Requirement(msgspec.Struct, frozen=True):
@@ -104,6 +115,9 @@ class Requirement(msgspec.Struct, frozen=True):
     """Key of each valid original and whether its condition holds."""
     asks: tuple[Ask, ...]
     because: Because
+    listed: tuple[Listed, ...] = ()
+    otherwise: dict[str, Needed] | None = None
+    """Where none of the listed originals may be right for this car: all that is known of its need then."""
 
 
 class Check(msgspec.Struct, frozen=True):
@@ -117,7 +131,9 @@ class Check(msgspec.Struct, frozen=True):
     because: Because
 
     differs: bool = False
-    """Unknown only because the place's alternatives differ here: one of them would be satisfied, another not."""
+    """Unknown only because the place's alternatives, or two sources, differ: an answer to a question decides."""
+    conflict: bool = False
+    """It differs, and one of the possible answers is a plain no."""
 
     @property
     def required(self) -> bool:
@@ -143,15 +159,27 @@ class Way(msgspec.Struct, frozen=True):
     """The evidence reaches the threshold of the safety class."""
     spoken_against: str = ""
     """`shop`, `others`, `outweighed` or empty."""
+    own_trial: str = ""
+    """What the shop's own trial of this very part says: `shop` (no), `outweighed` (no, but answered later), or empty."""
     spoken_for: bool = False
+    """Somebody's word stands for each of its claims."""
     first_hand: bool = False
     measured: bool = False
+    """Claims that do not say where they were made are backed by measurements."""
     asks: tuple[Ask, ...] = ()
+    start: tuple[str, str] | None = None
+    """The original it starts from (issuer and key), where it starts from one."""
+    own_condition: Tri = Tri.TRUE
+    """Its condition, apart from whether that original is the right one for this car."""
+    own_asks: tuple[Ask, ...] = ()
+    """Its questions, apart from that one."""
     companions: tuple[Companion, ...] = ()
     extras: tuple[Contained, ...] = ()
     minutes: int = 0
     work: tuple[str, ...] = ()
     waives: frozenset[str] = frozenset()
+    vouched: frozenset[str] = frozenset()
+    """Of the waived features those that a claim waives on enough first-hand evidence."""
     keep: tuple[str, ...] = ()
     tell_buyer: tuple[str, ...] = ()
     law: tuple[Law, ...] = ()
@@ -173,6 +201,7 @@ class Verdict(msgspec.Struct, frozen=True):
 
     @property
     def key(self) -> str:
+        """The look-up key of the part's number."""
         return number_key(self.part.part)
 
     @property
@@ -198,11 +227,3 @@ class Answer(msgspec.Struct, frozen=True):
     verdicts: tuple[Verdict, ...]
     cautions: tuple[str, ...]
     because: Because
-
-
-class Known(msgspec.Struct, frozen=True):
-    """What is known of the car for the place asked about."""
-
-    facts: dict[str, Established]
-    serials: frozenset[str] = frozenset()
-    """Names of facts that are serial numbers."""

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from fitlore.fitting.companions import still_to_buy
-from fitlore.fitting.conditions import merge_asks
-from fitlore.fitting.requirement import other_side
+import msgspec
+
+from fitlore.fitting.agreement import Agreed, agreements
+from fitlore.fitting.companions import forbidden_pairs, kept_apart, still_to_buy
+from fitlore.fitting.open_points import Hand, hand_of, open_points
+from fitlore.fitting.parts import identity
 from fitlore.fitting.shape import Ask, Check, State, Verdict, Way, Word
 from fitlore.fitting.ways import Setting
 from fitlore.model.because import Because
-from fitlore.model.choices import Role, SafetyClass, Side, Sides
+from fitlore.model.choices import Role, SafetyClass
 from fitlore.model.kleene import Tri
 from fitlore.model.part import Part
 
@@ -19,6 +22,8 @@ _MUST_KNOW_SAFE = frozenset(
     {SafetyClass.BRAKING, SafetyClass.STEERING, SafetyClass.RESTRAINT, SafetyClass.FUEL}
 )
 _HARD = frozenset({Role.MATES, Role.WORKS, Role.SAFE})
+_STOPS = _HARD | {Role.JOINS}
+_KINDS = ["original", "successor", "claim", "place-claim", "measure", "book", "asked"]
 
 
 class Judged(NamedTuple):
@@ -31,12 +36,36 @@ class Judged(NamedTuple):
     because: Because
 
 
-def judge(part: Part, ways: Iterable[Way], checks: tuple[Check, ...], setting: Setting) -> Verdict:
-    """One verdict per way; the best leads, but what speaks against the part itself counts for all ways."""
+class _Case(NamedTuple):
+    """Everything the rows of the table look at, for one way."""
+
+    way: Way
+    checks: tuple[Check, ...]
+    setting: Setting
+    claimed: bool
+    """Somebody's word stands that it does this job, here."""
+    off: tuple[str, ...]
+    """What is off and taken care of by nothing that is stated for here."""
+    by_dimensions: bool
+    """Every required feature is known and satisfied, of a part of the right kind."""
+    missing: tuple[str, ...]
+    asks: tuple[Ask, ...]
+    forbidden: bool
+    hand: Hand
+    own_trial: frozenset[str]
+
+
+def judge(
+    part: Part, ways: Iterable[Way], checks: tuple[Check, ...], setting: Setting, own_trial: frozenset[str]
+) -> Verdict:
+    """One verdict per way; the best leads, but what speaks against the part itself counts for all ways.
+
+    `own_trial`: what the shop's own trials of the part say, `shop` and `outweighed` as in `Weighed.against`.
+    """
     all_ways = tuple(ways)
-    own_no = any(way.spoken_against == "shop" for way in all_ways)
-    judged = [_way(part, way, checks, setting, own_no=own_no) for way in all_ways]
-    judged.sort(key=lambda j: (j.word.rank, _order(j.way), j.way.minutes))
+    judged = [_way(part, way, checks, setting, own_trial) for way in all_ways]
+    judged += _whichever(part, all_ways, checks, setting, own_trial)
+    judged.sort(key=_rank)
     best = judged[0]
     danger = tuple(check.because for check in checks if check.state is State.TRAP)
     under = (
@@ -64,143 +93,159 @@ def judge(part: Part, ways: Iterable[Way], checks: tuple[Check, ...], setting: S
     )
 
 
-def _order(way: Way) -> int:
-    return ["original", "successor", "claim", "place-claim", "measure", "book", "asked"].index(way.kind)
+def _rank(judged: Judged) -> tuple[object, ...]:
+    way = judged.way
+    names = [claim.crossfit for claim in way.claims]
+    return judged.word.rank, _KINDS.index(way.kind), way.minutes, len(judged.asks), len(names), names
 
 
-def _way(part: Part, way: Way, checks: tuple[Check, ...], setting: Setting, *, own_no: bool) -> Judged:
-    off = [
-        c
-        for c in checks
-        if c.state is State.OFF and c.definition.role in _HARD and c.feature not in way.waives
-    ]
-    off += [
-        c
-        for c in checks
-        if c.state is State.OFF and c.definition.role is Role.JOINS and c.feature not in way.waives
-    ]
-    asks, missing = _open_points(part, way, checks, setting)
-    claimed = (
-        way.kind in ("claim", "place-claim", "successor", "original")
-        and way.applies
-        and not way.hint
-        and not way.changed
+def _whichever(
+    part: Part, ways: tuple[Way, ...], checks: tuple[Check, ...], setting: Setting, own_trial: frozenset[str]
+) -> list[Judged]:
+    """Where it goes in place of each original that may be right for this car, it does not matter which one is."""
+    listed, otherwise = setting.requirement.listed, setting.requirement.otherwise
+    if len(listed) < 2 or otherwise is not None:
+        return []
+    best: dict[object, Judged] = {}
+    for way in (way for way in ways if way.start is not None):
+        free = msgspec.structs.replace(way, condition=way.own_condition, asks=way.own_asks)
+        found = _way(part, free, checks, setting, own_trial)
+        best[way.start] = min(best.get(way.start, found), found, key=_rank)
+    rows = sorted(best.values(), key=_rank)
+    needs = {(row.way.companions, row.way.extras, row.way.work) for row in rows if row.word is not Word.FITS}
+    if {identity(row.part) for row in listed} - set(best) or rows[-1].word.rank > Word.FITS_WITH_WORK.rank:
+        return []
+    worst, under = rows[-1], tuple(row.because for row in rows)
+    because = Because(worst.because.code, worst.because.values, under=under)
+    return [worst._replace(because=because)] if len(needs) < 2 else []
+
+
+def _way(
+    part: Part, way: Way, checks: tuple[Check, ...], setting: Setting, own_trial: frozenset[str]
+) -> Judged:
+    hand = hand_of(part, way, setting)
+    way = msgspec.structs.replace(way, work=(*way.work, *hand.work))
+    agreed = agreements(part, way, checks, setting)
+    nevers = forbidden_pairs(part, setting, way.claims)
+    pairs = kept_apart(nevers, way.companions, setting, by_the_book=True)
+    case = _case(part, way, checks, setting, agreed, own_trial)
+    case = case._replace(
+        forbidden=way.forbidden or pairs.never,
+        hand=hand,
+        asks=open_points(way, checks, setting, _waived(case), (hand.asks, pairs.asks, _asked(agreed))),
     )
-    hand = other_side(part, setting.side) and setting.interface.sides in (Sides.MIRROR, Sides.OTHER_LENGTH)
-    word, code = _word(
-        way,
-        checks,
-        setting,
-        off=off,
-        missing=missing,
-        claimed=claimed,
-        own_no=own_no,
-        other_hand=hand,
-        asks=asks,
-    )
+    word, code = _word(case)
+    if code.startswith("row-measure"):
+        way = msgspec.structs.replace(way, waives=frozenset())
     values = {
         "word": word.value,
         "way": way.kind,
-        "off": ", ".join(c.feature for c in off),
-        "missing": ", ".join(missing),
+        "off": ", ".join(case.off),
+        "missing": ", ".join(case.missing),
         "class": setting.interface.safety.value,
         "side": part.side.value if part.side else "",
     }
-    return Judged(word, way, asks, missing, Because(code, values, under=(way.because,)))
+    there = setting.resolved.there
+    gone = there.steps if there.value is Tri.FALSE else ()
+    steps = (way.because, *gone, *pairs.steps, *(row.because for row in agreed))
+    return Judged(word, way, case.asks, case.missing, Because(code, values, under=steps))
 
 
-def _word(
+def _case(
+    part: Part,
     way: Way,
     checks: tuple[Check, ...],
     setting: Setting,
-    *,
-    off: list[Check],
-    missing: tuple[str, ...],
-    claimed: bool,
-    own_no: bool,
-    other_hand: bool,
-    asks: tuple[Ask, ...],
-) -> tuple[Word, str]:
+    agreed: tuple[Agreed, ...],
+    own_trial: frozenset[str],
+) -> _Case:
+    stands = way.kind in ("original", "successor") or way.spoken_for
+    here = way.applies and not way.changed and stands and way.kind not in ("measure", "book", "asked")
+    apart = [row.feature for row in agreed if row.value is Tri.FALSE]
+    off = [c for c in checks if c.state is State.OFF and c.definition.role in _STOPS]
+    unknown = [c for c in checks if c.state is State.UNKNOWN and not c.differs and _must_be_known(c)]
+    kind = part.is_ in setting.graph.narrower(setting.interface.category.category)
+    enough = kind and bool(setting.requirement.alternatives) and any(c.required for c in checks)
+    return _Case(
+        way=way,
+        checks=checks,
+        setting=setting,
+        claimed=here and not way.hint,
+        off=tuple(dict.fromkeys([*(c.feature for c in off if not (here and _waives(way, c))), *apart])),
+        by_dimensions=enough and not off and not unknown and not apart,
+        missing=tuple(c.feature for c in unknown if not (here and not way.hint and _waives(way, c))),
+        asks=(),
+        forbidden=False,
+        hand=Hand(Tri.TRUE, (), ()),
+        own_trial=own_trial,
+    )
+
+
+def _must_be_known(check: Check) -> bool:
+    """An optional feature only where both sides state it, and it cannot be told whether they agree."""
+    both = bool(check.needed and check.offered) and check.definition.role in _HARD
+    return check.required or both
+
+
+def _waives(way: Way, check: Check) -> bool:
+    """Whether stated work or companions take care of a feature; of one that protects only on first-hand evidence."""
+    return check.feature in (way.vouched if check.definition.role is Role.SAFE else way.waives)
+
+
+def _waived(case: _Case) -> frozenset[str]:
+    if not case.claimed:
+        return frozenset()
+    return frozenset(c.feature for c in case.checks if _waives(case.way, c))
+
+
+def _asked(agreed: tuple[Agreed, ...]) -> tuple[Ask, ...]:
+    return tuple(row.ask for row in agreed if row.value is Tri.ASK)
+
+
+def _word(case: _Case) -> tuple[Word, str]:
     """The rows of the table, first that applies."""
-    if any(c.state is State.TRAP for c in checks):
-        soft = not setting.rules.trap_stands and claimed and way.first_hand
+    way, rules = case.way, case.setting.rules
+    if any(c.state is State.TRAP for c in case.checks):
+        soft = not rules.trap_stands and case.claimed and way.first_hand
         return (Word.DISPUTED, "row-trap-disputed") if soft else (Word.DOES_NOT_FIT, "row-trap")
-    if other_hand:
+    if case.setting.resolved.there.value is Tri.FALSE:
+        return Word.DOES_NOT_FIT, "way"
+    if case.hand.fits is Tri.FALSE:
         return Word.DOES_NOT_FIT, "row-other-hand"
-    if way.forbidden:
+    if case.forbidden:
         return Word.DOES_NOT_FIT, "row-forbidden"
-    if own_no:
+    if "shop" in case.own_trial:
         later = way.spoken_against == "outweighed" and way.first_hand
         return (Word.DISPUTED, "row-own-trial-answered") if later else (Word.DOES_NOT_FIT, "row-own-trial")
-    if off:
-        return (Word.DISPUTED, "row-claimed-but-off") if claimed else (Word.DOES_NOT_FIT, "row-off")
+    if case.off:
+        return (Word.DISPUTED, "row-claimed-but-off") if case.claimed else (Word.DOES_NOT_FIT, "row-off")
+    if case.own_trial:
+        return Word.DISPUTED, "row-own-trial-answered"
     if way.spoken_against:
         return (Word.DISPUTED, "row-disputed") if way.spoken_for else (Word.UNPROVEN, "row-others-say-no")
-    if way.changed and missing:
+    if way.changed and case.missing:
         return Word.DOES_NOT_FIT, "row-changed"
-    if claimed:
-        return _claimed(way, checks, setting, asks=asks, missing=missing)
-    if missing or not checks or not setting.requirement.alternatives:
+    if case.claimed:
+        return _claimed(case)
+    if not case.by_dimensions:
         return Word.UNPROVEN, "row-missing"
-    if way.kind != "asked":
-        return (Word.DEPENDS, "row-measure-asks") if asks else (Word.BY_MEASURE, "row-measure")
-    return Word.UNPROVEN, "row-missing"
+    return (Word.DEPENDS, "row-measure-asks") if case.asks else (Word.BY_MEASURE, "row-measure")
 
 
-def _claimed(
-    way: Way, checks: tuple[Check, ...], setting: Setting, *, asks: tuple[Ask, ...], missing: tuple[str, ...]
-) -> tuple[Word, str]:
+def _claimed(case: _Case) -> tuple[Word, str]:
     """Somebody's word stands and nothing speaks against it: is it enough, and does it hold here?"""
+    way, setting = case.way, case.setting
     if way.kind != "original":
         if not way.proven:
             return Word.UNPROVEN, "row-too-little-evidence"
-        if _scopeless(way) and not way.measured and missing:
+        if not way.measured and case.missing:
             return Word.UNPROVEN, "row-scope-unknown"
-    unknown_safe = [
-        c for c in checks if c.definition.role is Role.SAFE and c.required and c.state is State.UNKNOWN
-    ]
-    if way.kind != "original" and unknown_safe and setting.interface.safety in _MUST_KNOW_SAFE:
-        return Word.UNPROVEN, "row-safe-unknown"
-    if way.condition is Tri.ASK or asks:
+        safe = [c for c in case.checks if c.definition.role is Role.SAFE and c.required]
+        unknown = [c for c in safe if c.state is State.UNKNOWN and not _waives(way, c)]
+        if unknown and setting.interface.safety in _MUST_KNOW_SAFE:
+            return Word.UNPROVEN, "row-safe-unknown"
+    if way.condition is Tri.ASK or case.asks:
         return Word.DEPENDS, "row-depends"
     work = bool(way.work or way.minutes or way.extras or still_to_buy(way.companions, setting))
-    work = work or any(c.state is State.WORK and c.feature not in way.waives for c in checks)
+    work = work or any(c.state is State.WORK and c.feature not in way.waives for c in case.checks)
     return (Word.FITS_WITH_WORK, "row-fits-with-work") if work else (Word.FITS, "row-fits")
-
-
-def _scopeless(way: Way) -> bool:
-    return any(not claim.reaches and claim.at is None for claim in way.claims)
-
-
-def _open_points(
-    part: Part, way: Way, checks: tuple[Check, ...], setting: Setting
-) -> tuple[tuple[Ask, ...], tuple[str, ...]]:
-    """The questions a claim leaves open, and the required features that nobody knows."""
-    unknown = [c for c in checks if c.required and c.state is State.UNKNOWN and c.feature not in way.waives]
-    missing = tuple(c.feature for c in unknown if not c.differs)
-    asks = list(way.asks)
-    for check in checks:
-        if check.state is not State.UNKNOWN:
-            continue
-        if check.differs and way.kind != "original" and check.definition.role in _HARD:
-            asks += setting.requirement.asks or (Ask("place", check.feature, check.definition.look),)
-        elif way.kind in ("claim", "place-claim") and check.feature in setting.interface.look_first:
-            if setting.interface.safety is not SafetyClass.NONE:
-                asks.append(Ask("feature", check.feature, check.definition.look))
-    asks += _side_asks(part, checks, setting)
-    return merge_asks([asks]), missing
-
-
-def _side_asks(part: Part, checks: tuple[Check, ...], setting: Setting) -> list[Ask]:
-    """A mirror part whose side is not known, and features that must agree with what stays on the other side."""
-    asks = []
-    sides = setting.resolved.place.sides
-    if setting.interface.sides in (Sides.MIRROR, Sides.OTHER_LENGTH) and sides and part.side is None:
-        asks.append(
-            Ask("feature", "side", "hold it up against the old one", (Side.LEFT.value, Side.RIGHT.value))
-        )
-    if setting.side and not setting.both:
-        for check in checks:
-            if check.definition.with_ == "other-side" and check.state in (State.OK, State.WORK):
-                asks.append(Ask("other-side", check.feature, check.definition.look))
-    return asks

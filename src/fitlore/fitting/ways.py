@@ -7,16 +7,21 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
-from fitlore.fitting.claims import Link, claim_way, link_for, link_for_place
-from fitlore.fitting.conditions import holds
+from fitlore.fitting.checks import table
+from fitlore.fitting.claims import claim_way
+from fitlore.fitting.conditions import holds, merge_asks
+from fitlore.fitting.evidence import class_policy
+from fitlore.fitting.interface import narrowed
+from fitlore.fitting.links import Link, links_from, place_links
+from fitlore.fitting.open_points import about
+from fitlore.fitting.parts import Identity, identity, part_named, whole
 from fitlore.fitting.place import Resolved
-from fitlore.fitting.requirement import other_side, part_named
-from fitlore.fitting.shape import Interface, Requirement, Way
+from fitlore.fitting.requirement import other_side
+from fitlore.fitting.shape import Ask, Interface, Requirement, State, Way
 from fitlore.model.because import Because
-from fitlore.model.choices import Goes, Reason
+from fitlore.model.choices import Sides
 from fitlore.model.job import ClassPolicy
 from fitlore.model.kleene import Tri
-from fitlore.model.numbers import number_key
 from fitlore.model.part import Part
 from fitlore.model.platform import Car
 
@@ -35,9 +40,17 @@ class Setting(NamedTuple):
     interface: Interface
     requirement: Requirement
     car: Car | None
+    """The car asked about; none where the place is not on its platform."""
     side: str
     both: bool
     rules: ClassPolicy
+
+    def for_part(self, part: Part) -> Setting:
+        """The same, with what the part's own narrower category adds and tightens."""
+        interface = narrowed(self.graph, self.interface, [part.is_])
+        if interface is self.interface:
+            return self
+        return self._replace(interface=interface, rules=class_policy(self.graph.policy, interface.safety))
 
 
 class Found(NamedTuple):
@@ -47,96 +60,89 @@ class Found(NamedTuple):
     way: Way
 
 
+class _Reached(NamedTuple):
+    """How far a chain has come: the part, the links to it, and the way it started from."""
+
+    part: Part
+    links: tuple[Link, ...]
+    start: Way
+    passed: frozenset[Identity]
+
+
 def find_ways(setting: Setting) -> Iterator[Found]:
     """All candidates with every way to each, in a fixed order."""
     yield from _originals(setting)
     yield from _chains(setting)
-    yield from _place_claims(setting)
     yield from _by_the_book(setting)
 
 
+def passes(part: Part, setting: Setting) -> bool:
+    """Whether a part may be looked at for the side that is asked about."""
+    changeable = setting.interface.sides in (Sides.CHANGEABLE, Sides.SAME_BOTH_SIDES)
+    return changeable or not other_side(part, setting.side)
+
+
 def _originals(setting: Setting) -> Iterator[Found]:
-    conditions = dict(setting.requirement.conditions)
-    for original in setting.resolved.place.place.original:
-        part = part_named(setting.graph, original.number, setting.resolved.place.maker)
-        tri = conditions.get(number_key(original.number))
-        if part is None or tri is None or other_side(part, setting.side):
-            continue
-        held = holds(original.only_if, setting.resolved.facts)
-        origin = original.origin if original.origin.book else setting.resolved.place.origin
-        because = Because(
-            "way-original", {"place": setting.resolved.place.full_path}, (origin,), under=held.steps
+    for row in setting.requirement.listed:
+        way = Way(
+            "original",
+            condition=row.condition,
+            asks=row.asks,
+            start=identity(row.part),
+            because=row.because,
         )
-        yield Found(part, Way("original", condition=held.value, asks=held.asks, because=because))
+        yield Found(row.part, way)
 
 
-class _Reached(NamedTuple):
-    key: str
-    links: tuple[Link, ...]
-    condition: Way
+def _starts(setting: Setting) -> Iterator[_Reached]:
+    """The originals as starts of chains, with what is to be looked at where another one may be right for this car."""
+    for found in _originals(setting):
+        asks: list[tuple[Ask, ...]] = [found.way.asks]
+        if len(setting.requirement.listed) > 1:
+            own = table(setting.interface, setting.requirement, found.part, setting.graph.standards)
+            asks += [about(check, found.way, setting) for check in own if check.state is State.UNKNOWN]
+        merged = merge_asks(asks)
+        condition = Tri.ASK if merged else found.way.condition
+        way = msgspec.structs.replace(found.way, condition=condition, asks=merged)
+        yield _Reached(found.part, (), way, frozenset({identity(found.part)}))
 
 
 def _chains(setting: Setting) -> Iterator[Found]:
-    """Breadth first from the valid originals over replacements and cross-fits, each in its own direction."""
-    starts = [
-        (number_key(p.part), p, found.way)
-        for p in setting.requirement.valid
-        for found in _own_way(setting, p)
-    ]
-    frontier: list[tuple[Part, tuple[Link, ...], Way]] = [(part, (), way) for _, part, way in starts]
-    seen = {key for key, _, _ in starts}
+    """Breadth first from the valid originals and the claims for the place, each link in its own direction.
+
+    A part that is reached again is followed again only where the new chain stands differently.
+    """
+    frontier = list(_starts(setting))
+    seen: set[tuple[object, ...]] = {_standing(reached.part, reached.start) for reached in frontier}
+    steps = [(_Reached(link.to, (), Way("place"), frozenset()), link) for link in place_links(setting)]
     for _ in range(LONGEST_CHAIN):
-        following: list[tuple[Part, tuple[Link, ...], Way]] = []
-        for part, links, start in frontier:
-            for link in _links_from(setting, part):
-                chain = (*links, link)
-                if other_side(link.to, setting.side):
-                    continue
-                yield Found(link.to, claim_way(chain, start, setting))
-                if link.key not in seen and not link.dead:
-                    following.append((link.to, chain, start))
-        seen.update(number_key(part.part) for part, _, _ in following)
-        frontier = following
+        steps += [(reached, link) for reached in frontier for link in links_from(setting, reached.part)]
+        frontier, fresh = [], set()
+        for reached, link in steps:
+            if not passes(link.to, setting) or link.key in reached.passed:
+                continue
+            chain = (*reached.links, link)
+            way = claim_way(chain, reached.start, setting.for_part(link.to))
+            yield Found(link.to, way)
+            further = _Reached(link.to, chain, reached.start, reached.passed | {link.key})
+            if not link.dead and (mark := _standing(link.to, way)) not in seen:
+                fresh.add(mark)
+                frontier.append(further)
+        seen |= fresh
+        steps = []
 
 
-def _own_way(setting: Setting, part: Part) -> Iterator[Found]:
-    return (found for found in _originals(setting) if found.part == part)
-
-
-def _links_from(setting: Setting, part: Part) -> Iterator[Link]:
-    graph, key = setting.graph, number_key(part.part)
-    for claim in graph.claims_from([key]):
-        forwards = claim.instead_of is not None and _names(claim.instead_of, part)
-        if forwards:
-            yield from link_for(setting, claim, claim.use)
-        elif claim.goes is Goes.BOTH_WAYS and claim.instead_of is not None and _names(claim.use, part):
-            yield from link_for(setting, claim, claim.instead_of)
-    for replacement in part.replaced_by:
-        to = part_named(graph, replacement.number, part.maker)
-        if to is not None:
-            yield Link(to, None, replacement, part)
-    for number in part.same_as:
-        to = part_named(graph, number, "")
-        if to is not None:
-            yield Link(to, None, None, part)
-    for older in graph.replaces([key]):
-        for replacement in older.replaced_by:
-            if replacement.reason is Reason.IDENTICAL and _names(replacement.number, part):
-                yield Link(older, None, replacement, part)
-        if any(_names(number, part) for number in older.same_as):
-            yield Link(older, None, None, part)
-
-
-def _names(number: str, part: Part) -> bool:
-    return number_key(number) in (number_key(part.part), number_key(f"{part.maker} {part.part}"))
-
-
-def _place_claims(setting: Setting) -> Iterator[Found]:
-    place = setting.resolved.place
-    for claim in setting.graph.claims_at(place.on, place.path):
-        for link in link_for_place(setting, claim):
-            if not other_side(link.to, setting.side):
-                yield Found(link.to, claim_way((link,), Way("place"), setting))
+def _standing(part: Part, way: Way) -> tuple[object, ...]:
+    return (
+        identity(part),
+        way.condition,
+        way.applies,
+        way.hint,
+        way.proven,
+        way.changed,
+        way.forbidden,
+        way.spoken_against,
+    )
 
 
 def _by_the_book(setting: Setting) -> Iterator[Found]:
@@ -160,13 +166,12 @@ def by_measure(setting: Setting) -> Iterator[Found]:
     if not setting.requirement.alternatives:
         return
     having = _indexed(setting)
-    for part in setting.graph.parts_of(
-        sorted(setting.graph.narrower(setting.interface.category.category)), having
-    ):
-        if not other_side(part, setting.side):
-            yield Found(
-                part, Way("measure", because=Because("way-measure", {"part": part.part}, (part.origin,)))
-            )
+    kinds = sorted(setting.graph.narrower(setting.interface.category.category))
+    for record in setting.graph.parts_of(kinds, having):
+        part = whole(setting.graph, record)
+        if passes(part, setting):
+            because = Because("way-measure", {"part": part.part}, (part.origin,))
+            yield Found(part, Way("measure", because=because))
 
 
 def _indexed(setting: Setting) -> dict[str, str]:
@@ -189,8 +194,3 @@ def _indexed(setting: Setting) -> dict[str, str]:
             if len(values) == 1:
                 return {name: values[0]}
     return {}
-
-
-def replace_way(way: Way, **changes: object) -> Way:
-    """A copy of a way with some fields changed."""
-    return msgspec.structs.replace(way, **changes)

@@ -20,7 +20,7 @@ from fitlore.report.sentences import say
 if TYPE_CHECKING:
     from fitlore.sourcing.clash import Clash, Group, Relaxation
     from fitlore.sourcing.paths import Source, Sources
-    from fitlore.sourcing.plan import Plan, PlanLine
+    from fitlore.sourcing.plan import Order, Plan, PlanLine
 
 Json = dict[str, Any]
 """A JSON object; its shape is on the help page of the command that prints it."""
@@ -174,40 +174,8 @@ def plan_json(plan: Plan) -> Json:
         "cash-now": money(totals.cash_now),
         "surcharges-lent": money(totals.surcharges),
         "most-to-pay": money(plan.most_to_pay) if plan.most_to_pay is not None else None,
-        "lines": [
-            {
-                "number": line.number,
-                "need": line.need.id,
-                "fault": line.need.finding.fault,
-                "must": line.need.finding.must.value if line.need.finding.must else None,
-                "option": line.choice.option.id if line.choice else None,
-                "part": line.choice.verdict.part.part if line.choice and line.choice.verdict else None,
-                "offers": [{"offer": o.offer.id, "line": str(o.line.origin)} for o in line.offers],
-                "runner-up": _next_best(plan, line),
-            }
-            for line in plan.lines
-        ],
-        "orders": [
-            {
-                "supplier": order.supplier,
-                "goods": money(order.goods),
-                "surcharges": money(order.surcharges),
-                "carriage": money(order.fee),
-                "by": order.way.mode or order.way.trip or "handed over",
-                "lines": [
-                    {
-                        "offer": row.offer.id,
-                        "packs": row.packs,
-                        "price": money(row.offer.price),
-                        "days": row.offer.days,
-                        "for": list(row.serves),
-                        "line": str(row.line.origin),
-                    }
-                    for row in order.lines
-                ],
-            }
-            for order in plan.orders
-        ],
+        "lines": [_line_json(plan, line) for line in plan.lines],
+        "orders": [_order_json(plan, order) for order in plan.orders],
         "never": [
             {
                 "need": row.need.id,
@@ -218,6 +186,47 @@ def plan_json(plan: Plan) -> Json:
             if row.verdict.danger
         ],
         "clash": _clash_json(plan, plan.clash) if plan.clash else None,
+    }
+
+
+def _line_json(plan: Plan, line: PlanLine) -> Json:
+    """One need and how it is met."""
+    choice, runner, must = line.choice, line.next_best, line.need.finding.must
+    next_best: Json | None = None
+    if runner is not None:
+        dearer = plan.money(runner.dearer) if runner.dearer is not None else None
+        next_best = {"option": runner.option, "dearer": dearer}
+    return {
+        "number": line.number,
+        "need": line.need.id,
+        "fault": line.need.finding.fault,
+        "must": must.value if must else None,
+        "option": choice.option.id if choice else None,
+        "part": choice.verdict.part.part if choice and choice.verdict else None,
+        "offers": [{"offer": o.offer.id, "line": str(o.line.origin)} for o in line.offers],
+        "runner-up": next_best,
+    }
+
+
+def _order_json(plan: Plan, order: Order) -> Json:
+    """What is bought from one supplier, and how it comes."""
+    return {
+        "supplier": order.supplier,
+        "goods": plan.money(order.goods),
+        "surcharges": plan.money(order.surcharges),
+        "carriage": plan.money(order.fee),
+        "by": order.way.mode or order.way.trip or "handed over",
+        "lines": [
+            {
+                "offer": row.offer.id,
+                "packs": row.packs,
+                "price": plan.money(row.offer.price),
+                "days": row.offer.days,
+                "for": list(row.serves),
+                "line": str(row.line.origin),
+            }
+            for row in order.lines
+        ],
     }
 
 
@@ -236,11 +245,3 @@ def _clash_json(plan: Plan, clash: Clash) -> Json:
         "relaxations": [{**group(row.group), "value": value(row)} for row in clash.relaxations],
         "give-up": list(clash.give_up) if clash.give_up is not None else None,
     }
-
-
-def _next_best(plan: Plan, line: PlanLine) -> Json | None:
-    runner = line.next_best
-    if runner is None:
-        return None
-    dearer = plan.money(runner.dearer) if runner.dearer is not None else None
-    return {"option": runner.option, "dearer": dearer}

@@ -154,15 +154,17 @@ def _next_best(plan: Plan, line: PlanLine) -> str:
         return "nothing else would do"
     if runner.option is None:
         return f"next best: leave it, {said(runner.dearer, plan.home)} dearer"
-    choice = plan.assembled.choices.get(runner.option)
-    name = (
-        choice.verdict.part.part
-        if choice and choice.verdict
-        else (choice.route.do or choice.route.route.value)
-        if choice and choice.route
-        else runner.option
-    )
-    return f"next best: {name}, {said(runner.dearer, plan.home)} dearer"
+    return f"next best: {option_words(plan, runner.option)}, {said(runner.dearer, plan.home)} dearer"
+
+
+def option_words(plan: Plan, option: str) -> str:
+    """An option by what is done: the part's number, or the route in the job's words."""
+    choice = plan.assembled.choices.get(option)
+    if choice is None:
+        return option
+    if choice.verdict is not None:
+        return choice.verdict.part.part
+    return choice.route.do or choice.route.route.value if choice.route else option
 
 
 def _clash(plan: Plan) -> list[Line]:

@@ -27,7 +27,7 @@ SENTENCES: Final[dict[str, str]] = {
     "way-book": "the book lists {number} at {place}, but that is not what is on this car",
     "way-measure": "nobody has claimed it; only its measures speak",
     "way-asked": "asked about by number",
-    "way-chain": "reached over {links} link(s)",
+    "way-chain": "links in the chain: {links}",
     "way": "no way in",
     "claim": "claim {claim}: {use} does the job of {for}[, because {why}]",
     "claim-elsewhere": "that claim was made for {reaches}, not for here: only a hint",
@@ -70,10 +70,11 @@ SENTENCES: Final[dict[str, str]] = {
     "row-depends": "it depends on what is asked",
     "row-fits-with-work": "listed or claimed, enough evidence, with work",
     "row-fits": "listed or claimed, enough evidence",
-    "source": "{offer}: goods {goods}, carriage or journey {carriage}, expected loss {lost}, {minutes} min; landed {landed}",
+    "source": "{offer}: goods {goods}[, carriage or journey {carriage}][, expected loss {lost}][, scrap back {back}]"
+    "[, hands {hands}]; landed {landed}",
     "plan-line": "{need} ({fault}): {option}",
     "plan-line-left": "{need} ({fault}): left, it adds less than it costs",
-    "bought": "{packs} x {offer} at {price} from {from}",
+    "bought": "{packs} x {offer} at {price}",
     "next-best": "next best: {option}, {dearer} dearer",
     "no-other": "nothing else would do",
 }
@@ -89,11 +90,20 @@ def say(because: Because) -> str:
     if template is None:
         return f"{because.code}: " + ", ".join(f"{k} {v}" for k, v in because.values.items() if v)
 
+    values = {name: _worded(name, value) for name, value in because.values.items()}
+
     def optional(match: re.Match[str]) -> str:
         names = _FIELD.findall(match[1])
-        return match[1] if all(because.values.get(name) for name in names) else ""
+        return match[1] if all(values.get(name) for name in names) else ""
 
-    return _FIELD.sub(lambda match: because.values.get(match[1], ""), _OPTIONAL.sub(optional, template))
+    return _FIELD.sub(lambda match: values.get(match[1], ""), _OPTIONAL.sub(optional, template))
+
+
+def _worded(name: str, value: str) -> str:
+    """A verdict without its hyphens; that something was said once goes without saying."""
+    if name == "word":
+        return value.replace("-", " ")
+    return "" if (name, value) == ("times", "1") else value
 
 
 def cited(because: Because) -> str:

@@ -40,7 +40,7 @@ class _Adding:
             option = self.options[row.option]
             fails = 1 - Decimal(option.succeeds) / CERTAIN
             self._work(option.money, option.minutes + fails * option.otherwise.minutes, 1)
-            self._failing(fails, option.otherwise, 1)
+            self._failing(fails, option.otherwise, fails * option.otherwise.minutes, 1)
             self.sums["adds"] += option.adds
         for name in plan.shared:
             self._work(self.works[name].money, Decimal(self.works[name].minutes), 1)
@@ -52,7 +52,7 @@ class _Adding:
             right = Decimal(offer.works) / CERTAIN * Decimal(owner.wants[use.want].fits) / CERTAIN
             minutes = _rounded((1 - right) * offer.otherwise.minutes * MINUTE) / MINUTE
             self._work(0, minutes, use.units)
-            self._failing(1 - right, offer.otherwise, use.units)
+            self._failing(1 - right, offer.otherwise, minutes, use.units)
         for way in plan.ways:
             self.sums["carriage"] += self.fees.get((way.supplier, way.mode), 0)
         for name in plan.trips:
@@ -65,11 +65,11 @@ class _Adding:
         self.sums["hands"] += minutes * MINUTE * times
         self.sums["hands_worth"] += _rounded(minutes * self.hour_worth / 60) * times
 
-    def _failing(self, chance: Decimal, otherwise: Otherwise, times: int) -> None:
+    def _failing(self, chance: Decimal, otherwise: Otherwise, counted: Decimal, times: int) -> None:
         self.sums["failures"] += _rounded(chance * otherwise.money) * times
         if chance:
             self.sums["worst money"] += otherwise.money * times
-            self.sums["worst minutes"] += otherwise.minutes * times
+            self.sums["worst minutes"] += (otherwise.minutes - counted) * times
 
     def _packs(self, offer: Offer, packs: int) -> None:
         lost = (1 - Decimal(offer.returned) / CERTAIN) * offer.surcharge

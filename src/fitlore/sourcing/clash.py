@@ -52,14 +52,14 @@ class Relaxation(msgspec.Struct, frozen=True):
 
 
 class Clash(msgspec.Struct, frozen=True):
-    """`members` cannot all hold; leave any one of them out and the others can, if `smallest` (else the search was cut off).
+    """`members` cannot all hold. If `irreducible`, leave any one of them out and the others can (else the search was cut).
 
     `relaxations` are all the single changes that make the whole job possible (none: no single one does). `give_up` are
     the fewest musts to give up with every limit kept (None: a limit alone rules a plan out).
     """
 
     members: tuple[Group, ...]
-    smallest: bool
+    irreducible: bool
     relaxations: tuple[Relaxation, ...]
     give_up: tuple[str, ...] | None
 
@@ -76,7 +76,7 @@ def clash(problem: Problem, most_solves: int = 200) -> Clash | None:
     relaxations = [_relaxed(problem, group) for group in sorted(members)]
     return Clash(
         members=tuple(sorted(members)),
-        smallest=whole,
+        irreducible=whole,
         relaxations=tuple(row for row in relaxations if row is not None),
         give_up=fewest_given_up(problem),
     )
@@ -85,18 +85,15 @@ def clash(problem: Problem, most_solves: int = 200) -> Clash | None:
 def groups(problem: Problem) -> tuple[Group, ...]:
     """Everything about a problem that can be left out, limits first, sorted by name."""
     limits = problem.limits
-    found = [
-        Group(kind)
-        for kind, bound in (
-            ("cash", limits.cash),
-            ("days", limits.days),
-            ("minutes", limits.minutes),
-            ("suppliers", limits.suppliers),
-            ("worst cash", limits.worst_cash),
-            ("worst minutes", limits.worst_minutes),
-        )
-        if bound is not None
-    ]
+    bounds: tuple[tuple[Kind, int | None], ...] = (
+        ("cash", limits.cash),
+        ("days", limits.days),
+        ("minutes", limits.minutes),
+        ("suppliers", limits.suppliers),
+        ("worst cash", limits.worst_cash),
+        ("worst minutes", limits.worst_minutes),
+    )
+    found = [Group(kind) for kind, bound in bounds if bound is not None]
     found += [Group("without option", name) for name in sorted({*limits.without_options})]
     found += [Group("without offer", name) for name in sorted({*limits.without_offers})]
     found += [Group("without supplier", name) for name in sorted({*limits.without_suppliers})]
@@ -154,12 +151,14 @@ class _Search:
         self.problem = problem
         self.named = named
         self.left = most_solves
+        self.cut = False
         self.known: dict[frozenset[Group], bool] = {}
 
     def smallest(self, order: tuple[Group, ...]) -> tuple[tuple[Group, ...], bool]:
         """A clash that blames groups early in the order before later ones, and whether it was searched to the end."""
+        self.cut = False
         members = self._of((), (), order)
-        return tuple(sorted(members)), self.left > 0
+        return members, not self.cut
 
     def _of(
         self, kept: tuple[Group, ...], fresh: tuple[Group, ...], order: tuple[Group, ...]
@@ -178,6 +177,7 @@ class _Search:
         key = frozenset(kept)
         if key not in self.known:
             if self.left <= 0:
+                self.cut = True
                 return False
             self.left -= 1
             smaller = self.problem

@@ -10,7 +10,7 @@ from fitlore.sourcing.problem import CERTAIN, MINUTE, Mode, Offer, Option, Other
 
 
 class Line(msgspec.Struct, frozen=True):
-    """One line's share of the totals, in coins; hands in ten-thousandths of a minute. `worst_*` is what the worst adds."""
+    """One line's share of the totals, in coins; hands in ten-thousandths of a minute. `worst_*`: what the worst adds."""
 
     goods: int = 0
     surcharges: int = 0
@@ -65,7 +65,7 @@ def option_line(option: Option, hour_worth: int) -> Line:
         hands_worth=worth(hands, hour_worth),
         adds=option.adds,
         worst_cash=option.otherwise.money if fails else 0,
-        worst_hands=option.otherwise.minutes * MINUTE if fails else 0,
+        worst_hands=option.succeeds * option.otherwise.minutes if fails else 0,
     )
 
 
@@ -92,7 +92,7 @@ def unit_line(works: int, fits: int, otherwise: Otherwise, hour_worth: int) -> L
         hands=hands,
         hands_worth=worth(hands, hour_worth),
         worst_cash=otherwise.money if wrong else 0,
-        worst_hands=otherwise.minutes * MINUTE if wrong else 0,
+        worst_hands=otherwise.minutes * MINUTE - hands if wrong else 0,
     )
 
 

@@ -16,7 +16,7 @@ from fitlore.sourcing.clash import Clash, clash
 from fitlore.sourcing.coins import amount, coins
 from fitlore.sourcing.needs import NeedAt
 from fitlore.sourcing.options import Choice
-from fitlore.sourcing.runnerup import RunnerUp, runner_up
+from fitlore.sourcing.runnerup import runner_up
 from fitlore.sourcing.solve import solve
 
 if TYPE_CHECKING:
@@ -44,6 +44,15 @@ class Order(NamedTuple):
     way: p.Way
 
 
+class NextBest(NamedTuple):
+    """What would be done for a need instead."""
+
+    option: str | None
+    """None: it would be left."""
+    dearer: int | None
+    """Coins that the whole plan would cost more; None: nothing else would do."""
+
+
 class PlanLine(NamedTuple):
     """One need and how it is met."""
 
@@ -52,7 +61,7 @@ class PlanLine(NamedTuple):
     choice: Choice | None
     """None: an optional finding that is left."""
     offers: tuple[OrderLine, ...]
-    next_best: RunnerUp | None
+    next_best: NextBest | None
 
 
 class Plan(NamedTuple):
@@ -143,9 +152,15 @@ def _lines(
             if choice and not row.shared and row.owner == choice.option.id
         }
         lines = tuple(line for order in orders for line in order.lines if line.offer.id in used)
-        next_best = runner_up(assembled.problem, solution, need.id) if explain and choice else None
+        next_best = _next_best(assembled, solution, need.id) if explain and choice else None
         rows.append(PlanLine(number, need, choice, lines, next_best))
     return tuple(rows)
+
+
+def _next_best(assembled: Assembled, solution: p.Solution, need: str) -> NextBest:
+    other = runner_up(assembled.problem, solution, need, "option")
+    option = next((row.option for row in other.plan.chosen if row.need == need), None)
+    return NextBest(option, other.difference)
 
 
 def replanned(plan_of: Plan, **limits: object) -> p.Solution:

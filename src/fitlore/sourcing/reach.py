@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
+
+import msgspec
 
 from fitlore.sourcing.check import packs_there_are
 from fitlore.sourcing.lines import Line, pack_line
@@ -11,13 +13,41 @@ from fitlore.sourcing.problem import Mode, Offer, Problem, Supplier
 from fitlore.sourcing.reduce import Owner, Source
 
 
-def most_packs(problem: Problem, sources: Mapping[tuple[Owner, int], tuple[Source, ...]]) -> dict[str, int]:
-    """How many packs of each offer some best plan buys at most: for every want there is, or to reach a limit alone.
+class Reach(msgspec.Struct, frozen=True):
+    """How many packs of an offer some best plan buys at most; `surplus` if some may be more than its units ask for."""
+
+    most: int
+    surplus: bool
+
+
+def reach(problem: Problem, sources: Mapping[tuple[Owner, int], tuple[Source, ...]]) -> dict[str, Reach]:
+    """For each offer: enough for every want there is, or to lift its basket to what a mode asks for.
 
     A pack beyond what is used only ever pays when without it the basket falls short of the spend its mode asks for, and
     then only if it is cheaper than the carriage it saves, where the basket could be had at once for a plain fee.
     An offer that earns money with every pack is bound by its stock (`check`).
     """
+    wanted, worth = _wanted(problem, sources), problem.hour_worth
+    suppliers = {row.id: row for row in problem.suppliers}
+    asked = set(problem.limits.with_offers)
+    found: dict[str, Reach] = {}
+    for offer in problem.offers:
+        line, there = pack_line(offer, worth), packs_there_are(offer)
+        used = max((-(-wanted.get((offer.id, b.item), 0) // b.units) for b in offer.brings), default=0)
+        used = max(used, int(offer.id in asked))
+        lifting, more = _lifting(suppliers[offer.supplier], offer, line)
+        most = max(used, lifting if more is None else min(lifting, used + more))
+        surplus = offer.id in asked or (lifting > 0 and more != 0)
+        if line.cost < 0 and there is not None:
+            most, surplus = there, True
+        found[offer.id] = Reach(most if there is None else min(most, there), surplus)
+    return found
+
+
+def _wanted(
+    problem: Problem, sources: Mapping[tuple[Owner, int], tuple[Source, ...]]
+) -> dict[tuple[str, str], int]:
+    """The most units of an item that can be asked of an offer: each need takes one of its options at a time."""
     asked: dict[tuple[str, str], dict[Owner, int]] = defaultdict(lambda: defaultdict(int))
     amounts = {
         ((row.id, False), n): want.amount for row in problem.options for n, want in enumerate(row.wants)
@@ -28,7 +58,6 @@ def most_packs(problem: Problem, sources: Mapping[tuple[Owner, int], tuple[Sourc
     for (owner, number), found in sources.items():
         for source in found:
             asked[source.offer.id, source.item][owner] += amounts[owner, number]
-    worth = problem.hour_worth
     need_of: dict[Owner, Owner] = {(row.id, False): (row.need, False) for row in problem.options}
     wanted: dict[tuple[str, str], int] = {}
     for key, owners in asked.items():
@@ -37,30 +66,17 @@ def most_packs(problem: Problem, sources: Mapping[tuple[Owner, int], tuple[Sourc
             group = need_of.get(owner, owner)
             dearest[group] = max(dearest[group], amount)
         wanted[key] = sum(dearest.values())
-    suppliers = {row.id: row for row in problem.suppliers}
-    asked_offers = set(problem.limits.with_offers)
-    reach: dict[str, int] = {}
-    for offer in problem.offers:
-        packs = max((-(-wanted.get((offer.id, b.item), 0) // b.units) for b in offer.brings), default=0)
-        packs = max(packs, int(offer.id in asked_offers))
-        packs = max(packs, min(_lifting(suppliers[offer.supplier], offer, packs, pack_line(offer, worth))))
-        there = packs_there_are(offer)
-        if pack_line(offer, worth).cost < 0 and there is not None:
-            packs = there
-        reach[offer.id] = packs if there is None else min(packs, there)
-    return reach
+    return wanted
 
 
-def _lifting(supplier: Supplier, offer: Offer, used: int, line: Line) -> Iterator[int]:
-    """Bounds on the packs of an offer when some are bought only to lift the basket to what a mode asks for."""
+def _lifting(supplier: Supplier, offer: Offer, line: Line) -> tuple[int, int | None]:
+    """Packs of an offer that alone reach all a mode can ask; and how many more than used can pay (None: no bound)."""
     spend = max((asked_spend(mode) for mode in supplier.modes), default=0)
     if not spend or not counted(offer):
-        yield used
-        return
-    yield -(-spend // counted(offer))
+        return 0, 0
     saved, dear = saving(supplier), min(line.cost, line.cash_now)
-    if saved is not None and dear > 0:
-        yield used + max(0, saved - 1) // dear
+    more = max(0, saved - 1) // dear if saved is not None and dear > 0 else None
+    return -(-spend // counted(offer)), more
 
 
 def saving(supplier: Supplier) -> int | None:

@@ -29,7 +29,7 @@ from fitlore.sourcing.lines import (
     unit_line,
 )
 from fitlore.sourcing.problem import MINUTE, Offer, Option, Problem, SharedWork, Supplier
-from fitlore.sourcing.reach import asked_spend, counted, most_packs
+from fitlore.sourcing.reach import asked_spend, counted, reach
 from fitlore.sourcing.reduce import Owner, Source, sources_of
 
 Key = tuple[str, ...]
@@ -84,7 +84,7 @@ class _Builder:
         self.problem = problem
         self.model = Model([], [], {}, [])
         self.sources = sources_of(problem)
-        self.reach = most_packs(problem, self.sources)
+        self.reach = reach(problem, self.sources)
         self.of_supplier: dict[str, list[Offer]] = defaultdict(list)
         for offer in problem.offers:
             self.of_supplier[offer.supplier].append(offer)
@@ -132,7 +132,7 @@ class _Builder:
         asked = set(self.problem.limits.with_offers)
         for offer in self.problem.offers:
             forced = int(offer.id in asked)
-            upper = max(self.reach[offer.id], forced)
+            upper = max(self.reach[offer.id].most, forced)
             line = pack_line(offer, worth)
             self._column(Column(("x", offer.id), upper, line, lower=forced, days=offer.days))
 
@@ -145,7 +145,7 @@ class _Builder:
             for number, want in enumerate(row.wants):
                 for source in self.sources[owner, number]:
                     offer = source.offer
-                    upper = min(want.amount, source.units * self.reach[offer.id])
+                    upper = min(want.amount, source.units * self.reach[offer.id].most)
                     line = unit_line(offer.works, want.fits, offer.otherwise, self.problem.hour_worth)
                     key = ("f", "g" if owner[1] else "z", owner[0], str(number), source.item, offer.id)
                     column = self._column(Column(key, upper, line))
@@ -178,19 +178,20 @@ class _Builder:
             }
             for unit in units:
                 other = others.get((unit.source.offer.id, unit.source.item))
-                stock = unit.source.units * self.reach[unit.source.offer.id]
+                stock = unit.source.units * self.reach[unit.source.offer.id].most
                 if other is not None and stock < unit.amount + other.amount:
                     self._row(None, 0, [(unit.column, 1), (other.column, 1), (self._taken(owner), -stock)])
 
     def _packs(self) -> None:
-        """Units come out of packs; a need's units of one kind also against whole packs (rounded)."""
+        """Units come out of packs (of single ones just so many); a need's units also against whole packs (rounded)."""
         of_item: dict[tuple[str, str], list[Unit]] = defaultdict(list)
         for unit in self.model.units:
             of_item[unit.source.offer.id, unit.source.item].append(unit)
         for (offer, _), units in of_item.items():
             packs = self._at("x", offer)
             size = units[0].source.units
-            self._row(None, 0, [*((unit.column, 1) for unit in units), (packs, -size)])
+            exact = size == len(units[0].source.offer.brings) == 1 and not self.reach[offer].surplus
+            self._row(0 if exact else None, 0, [*((unit.column, 1) for unit in units), (packs, -size)])
             for group, amount in _alike(units):
                 whole, rest = divmod(amount, size)
                 if rest:

@@ -91,11 +91,14 @@ def price_cut(problem: Problem, solution: Solution, need: str, offer: str) -> Cu
     forced = solve(_only(problem, need, offer), settle=False)
     if forced.cost is None or solution.cost is None:
         return Cut(need, offer, None, True)
-    packs = next(bought.packs for bought in forced.bought if bought.offer == offer)
-    guess = -(-(forced.cost - solution.cost) // packs)
-    if guess <= row.price and _stays(problem, solution, offer, guess - 1):
-        if guess == row.price or not _stays(problem, solution, offer, guess + 1):
-            return Cut(need, offer, guess, True)
+    packs = _packs_of(forced, offer) - _packs_of(solution, offer)
+    guess = -(-(forced.cost - solution.cost) // packs) if packs > 0 else row.price + 1
+    if (
+        guess <= row.price
+        and _stays(problem, solution, offer, max(0, guess - 1))
+        and (guess == row.price or not _stays(problem, solution, offer, guess + 1))
+    ):
+        return Cut(need, offer, guess, True)
     if _stays(problem, solution, offer, row.price):
         return Cut(need, offer, None, False)
     low, high = 0, row.price
@@ -105,7 +108,7 @@ def price_cut(problem: Problem, solution: Solution, need: str, offer: str) -> Cu
             low = middle + 1
         else:
             high = middle
-    return Cut(need, offer, low - 1, False)
+    return Cut(need, offer, max(0, low - 1), False)
 
 
 def _stays(problem: Problem, solution: Solution, offer: str, cut: int) -> bool:
@@ -115,7 +118,11 @@ def _stays(problem: Problem, solution: Solution, offer: str, cut: int) -> bool:
         for row in problem.offers
     )
     plan = solve(msgspec.structs.replace(problem, offers=offers), settle=False)
-    return plan.cost == solution.cost
+    return solution.cost is not None and plan.cost == solution.cost - cut * _packs_of(solution, offer)
+
+
+def _packs_of(solution: Solution, offer: str) -> int:
+    return sum(row.packs for row in solution.bought if row.offer == offer)
 
 
 def _only(problem: Problem, need: str, offer: str) -> Problem:

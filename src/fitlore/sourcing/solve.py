@@ -13,10 +13,10 @@ import msgspec
 from fitlore.sourcing.apart import components
 from fitlore.sourcing.beaten import without_beaten
 from fitlore.sourcing.check import check
-from fitlore.sourcing.lines import Line, added
-from fitlore.sourcing.problem import Assigned, Bought, Chosen, Problem, Solution, Supplier, Way
+from fitlore.sourcing.problem import Problem, Solution
+from fitlore.sourcing.read import Read, read_plan
 from fitlore.sourcing.reduce import ordered, possible
-from fitlore.sourcing.rows import Key, Model, Row, build, weights
+from fitlore.sourcing.rows import Model, Row, build, weights
 from fitlore.sourcing.ties import first_aim, stages
 
 if TYPE_CHECKING:
@@ -26,6 +26,10 @@ Aim = Literal["cash", "hands", "worst cash", "worst hands", "suppliers", "waitin
 """What `least` can make least: coins of cash now, hands (ten-thousandths of a minute), the same at the worst, a count."""
 
 
+ENUMERATING = 1 << 16
+"""The presolve rule that enumerates short rows: version 1.16 of the solver loses plans by it, and is no faster."""
+
+
 class SolverError(RuntimeError):
     """The solver's answer contradicts the exact rows: an error of the program, never of the books."""
 
@@ -33,7 +37,8 @@ class SolverError(RuntimeError):
 class Effort(msgspec.Struct, frozen=True):
     """Where to stop without a proof; None: never. `gap` is a share of the cost (0.001), 0 asks for the proof.
 
-    A plan stopped by `seconds` may differ from run to run; one stopped by `gap` or `nodes` does not.
+    A plan stopped by `seconds` may differ from run to run; one stopped by `gap` or `nodes` does not. A job that falls into
+    parts that nothing joins spends up to as much on each of them, and once more on deciding between equally cheap plans.
     """
 
     gap: float = 0.0
@@ -57,7 +62,16 @@ def solve(problem: Problem, *, effort: Effort = FULL, settle: bool = True) -> So
     parts = [_solve_part(part, effort, settle) for part in components(without_beaten(smaller))]
     if any(part.found.state == "infeasible" for part in parts):
         return Solution("infeasible")
-    return _joined(parts)
+    proven = all(part.found.state == "proven" for part in parts)
+    bounds = [part.found.bound for part in parts if part.found.bound is not None]
+    bound = sum(bounds) if len(bounds) == len(parts) else None
+    if not proven and any(not part.found.values for part in parts if part.model.columns):
+        return Solution("stopped", bound=bound)
+    read = [Read(part.problem, part.model, part.found.values) for part in parts]
+    solution = read_plan(read, proven, bound)
+    if proven and solution.cost != bound:
+        raise SolverError(f"the lines come to {solution.cost}, the proof is for {bound}")
+    return solution
 
 
 def least(problem: Problem, aim: Aim) -> int | None:
@@ -139,20 +153,22 @@ def _solve_part(problem: Problem, effort: Effort, settle: bool) -> _Part:
     if found.state == "stopped":
         bound = None if found.bound is None else min(cost, -(-(found.bound - times + 1) // times))
         return _Part(problem, model, _Found("stopped", found.values, cost, bound))
-    values = _settled(model, found.values) if settle else found.values
+    values = _settled(model, found.values, effort) if settle else found.values
     if _value(costs, values) != cost:
         raise SolverError("deciding between equal plans changed the cost")
     return _Part(problem, model, _Found("proven", values, cost, cost))
 
 
-def _settled(model: Model, values: tuple[int, ...]) -> tuple[int, ...]:
-    """The one plan that is meant among those of the same cost with as few suppliers."""
+def _settled(model: Model, values: tuple[int, ...], effort: Effort) -> tuple[int, ...]:
+    """The one plan that is meant among those of the same cost with as few suppliers, as far as the effort goes."""
     costs, suppliers = weights(model, "cost"), weights(model, "suppliers")
     cost, waiting = _value(costs, values), _value(weights(model, "waiting"), values)
     kept = [_at_most(costs, cost), _at_most(suppliers, _value(suppliers, values))]
     for stage in stages(model, cost, waiting):
-        best = _run(model, stage.aim, kept, FULL)
-        if best.state != "proven":
+        best = _run(model, stage.aim, kept, msgspec.structs.replace(effort, gap=0.0))
+        if best.state == "stopped":
+            return best.values or values
+        if best.state == "infeasible":
             raise SolverError("the plan was lost while deciding between equal ones")
         values = best.values
         kept.append(_at_most(stage.held, _value(stage.held, values)))
@@ -171,7 +187,8 @@ def _run(model: Model, aim: list[int], more: list[Row], effort: Effort) -> _Foun
     """Make `aim` least over the model and some more rows. Gap 0 on whole numbers: a bound within 0.99 is a proof.
 
     No start is ever handed over: it gains nothing, and the solver can hand a start back with the value of another plan.
-    An answer that contradicts itself is asked for once more without presolve.
+    An answer that contradicts itself is asked for once more without presolve; so is "impossible", which presolve was
+    seen to say of jobs that have a plan.
     """
     rows = [*model.rows, *more]
     if not model.columns:
@@ -179,13 +196,13 @@ def _run(model: Model, aim: list[int], more: list[Row], effort: Effort) -> _Foun
         return _Found("proven", bound=0) if empty else _Found("infeasible")
     for presolve in ("choose", "off"):
         found = _answer(model, aim, rows, effort, presolve)
-        if found is not None:
+        if found is not None and (found.state != "infeasible" or presolve == "off"):
             return found
     raise SolverError("the solver's answer contradicts the exact rows")
 
 
 def _answer(model: Model, aim: list[int], rows: list[Row], effort: Effort, presolve: str) -> _Found | None:
-    """One run of the solver; None if what it returns does not satisfy the rows, or is not as good as it says."""
+    """One run of the solver; None if what it returns breaks the rows, is not as good as it says, or is no answer."""
     import highspy
 
     state = highspy.HighsModelStatus
@@ -193,6 +210,7 @@ def _answer(model: Model, aim: list[int], rows: list[Row], effort: Effort, preso
         highs = highspy.Highs()  # type: ignore[no-untyped-call]
         _options(highs, effort)
         highs.setOptionValue("presolve", presolve)
+        highs.setOptionValue("presolve_rule_off", ENUMERATING)
         highs.passModel(_arrays(model, aim, rows))
         highs.run()
         status = highs.getModelStatus()
@@ -209,7 +227,7 @@ def _answer(model: Model, aim: list[int], rows: list[Row], effort: Effort, preso
         return _Found("proven", whole, value, value) if whole and bound == value else None
     if status in (state.kOptimal, state.kTimeLimit, state.kSolutionLimit):
         return _Found("stopped", whole, value, bound)
-    raise SolverError(f"the solver ended with {status}")
+    return None
 
 
 def _whole_bound(bound: float) -> int | None:
@@ -262,7 +280,10 @@ def _holds(model: Model, rows: list[Row], values: tuple[int, ...]) -> bool:
 
 @contextmanager
 def _silent() -> Iterator[None]:
-    """The solver prints lines of its own to file descriptor 1 before it can be told not to: keep them from the output."""
+    """The solver prints lines of its own to file descriptor 1 before it can be told not to: keep them from the output.
+
+    For that while nothing else in the process can print there either.
+    """
     try:
         kept = os.dup(1)
     except OSError:
@@ -276,81 +297,3 @@ def _silent() -> Iterator[None]:
         os.dup2(kept, 1)
         os.close(kept)
         os.close(nowhere)
-
-
-def _joined(parts: list[_Part]) -> Solution:
-    bounds = [part.found.bound for part in parts if part.found.bound is not None]
-    bound = sum(bounds) if len(bounds) == len(parts) else None
-    if any(part.found.state == "stopped" and not part.found.values for part in parts):
-        return Solution("stopped", bound=bound)
-    plans = [_plan(part) for part in parts]
-    lines = [pair for plan in plans for pair in plan.lines]
-    bought = sorted(row for plan in plans for row in plan.bought)
-    ways = sorted(row for plan in plans for row in plan.ways)
-    offers = {row.id: row for part in parts for row in part.problem.offers}
-    last = max((offers[row.offer].days for row in bought), default=0)
-    totals = added(lines, sum(row.packs for row in bought), len(ways), last)
-    proven = all(part.found.state == "proven" for part in parts)
-    if proven and totals.cost != bound:
-        raise SolverError(f"the lines come to {totals.cost}, the proof is for {bound}")
-    return Solution(
-        "proven" if proven else "stopped",
-        cost=totals.cost,
-        bound=bound,
-        chosen=tuple(sorted(row for plan in plans for row in plan.chosen)),
-        bought=tuple(bought),
-        assigned=tuple(sorted(row for plan in plans for row in plan.assigned)),
-        ways=tuple(ways),
-        trips=tuple(sorted(name for plan in plans for name in plan.trips)),
-        shared=tuple(sorted(name for plan in plans for name in plan.shared)),
-        totals=totals,
-    )
-
-
-class _Plan(msgspec.Struct, frozen=True):
-    lines: list[tuple[int, Line]]
-    chosen: list[Chosen]
-    bought: list[Bought]
-    assigned: list[Assigned]
-    ways: list[Way]
-    trips: set[str]
-    shared: set[str]
-
-
-def _plan(part: _Part) -> _Plan:
-    """What the columns say, without suppliers, journeys and works that cost nothing and serve nothing."""
-    problem, index, values = part.problem, part.model.index, part.found.values
-    chosen = [row for row in problem.options if values[index["z", row.id]]]
-    bought = [
-        Bought(row.supplier, row.id, values[index["x", row.id]])
-        for row in problem.offers
-        if values[index["x", row.id]]
-    ]
-    shared = {name for row in chosen for name in row.shared}
-    assigned = [
-        Assigned(*unit.owner, unit.want, unit.source.item, unit.source.offer.id, values[unit.column])
-        for unit in part.model.units
-        if values[unit.column] and (not unit.owner[1] or unit.owner[0] in shared)
-    ]
-    sellers = {row.supplier for row in bought}
-    ways = [_way(row, index, values) for row in problem.suppliers if row.id in sellers]
-    trips = {way.trip for way in ways if way.trip}
-    used = [("z", row.id) for row in chosen] + [("x", row.offer) for row in bought]
-    used += [("g", name) for name in shared] + [("t", name) for name in trips]
-    numbers = [index[key] for key in used]
-    numbers += [index["m", way.supplier, way.mode] for way in ways if way.mode]
-    numbers += [unit.column for unit in part.model.units if not unit.owner[1] or unit.owner[0] in shared]
-    lines = [(values[number], part.model.columns[number].line) for number in numbers]
-    names = [Chosen(row.need, row.id) for row in chosen]
-    return _Plan(lines, names, bought, assigned, ways, trips, shared)
-
-
-def _way(supplier: Supplier, index: dict[Key, int], values: tuple[int, ...]) -> Way:
-    for mode in supplier.modes:
-        column = index.get(("m", supplier.id, mode.id))
-        if column is not None and values[column]:
-            return Way(supplier.id, mode=mode.id)
-    for trip in supplier.trips:
-        if values[index["m", supplier.id, "", trip]]:
-            return Way(supplier.id, trip=trip)
-    return Way(supplier.id)

@@ -60,7 +60,11 @@ def questions_about(graph: Graph, numbers: Iterable[str], at: Iterable[str] = ()
 def _each_side(graph: Graph, question: Question) -> list[Question]:
     """One question per side where left and right ones differ, else the question itself."""
     interface = interface_of(graph, question.place.place.is_)
-    if not question.place.sides or interface is None or interface.sides not in (Sides.MIRROR, Sides.OTHER_LENGTH):
+    if (
+        not question.place.sides
+        or interface is None
+        or interface.sides not in (Sides.MIRROR, Sides.OTHER_LENGTH)
+    ):
         return [question]
     return [Question(question.place, question.car, side, both=True) for side in question.place.sides]
 

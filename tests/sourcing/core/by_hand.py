@@ -39,12 +39,13 @@ def _penny(value: Fraction) -> int:
 
 
 def _line(
-    worth: int, cost: int, cash: int, minutes: Fraction, more_cash: int = 0, more_minutes: int = 0
+    worth: int, cost: int, cash: int, minutes: Fraction, more_cash: int = 0, worst_minutes: int | None = None
 ) -> Sum:
     labour = _penny(minutes * worth / 60)
     parts = int(minutes * 10_000)
     assert parts == minutes * 10_000
-    return Sum(cost + labour, cash, parts, cash + more_cash, parts + more_minutes * 10_000)
+    worst = parts if worst_minutes is None else worst_minutes * 10_000
+    return Sum(cost + labour, cash, parts, cash + more_cash, worst)
 
 
 def _plus(rows: list[Sum]) -> Sum:
@@ -67,18 +68,21 @@ def _fails(chance: Fraction, otherwise: Otherwise) -> tuple[int, Fraction, int, 
 
 
 def option_sum(option: Option, worth: int) -> Sum:
+    """Taking an option."""
     money, minutes, worst, worst_minutes = _fails(_chance(option.succeeds), option.otherwise)
     cost = option.money + money - option.adds
-    return _line(worth, cost, option.money, option.minutes + minutes, worst, worst_minutes)
+    return _line(worth, cost, option.money, option.minutes + minutes, worst, option.minutes + worst_minutes)
 
 
 def pack_sum(offer: Offer, worth: int) -> Sum:
+    """Buying one pack."""
     lost = _penny((1 - _chance(offer.returned)) * offer.surcharge)
     cost = offer.price + lost + offer.later - offer.back
     return _line(worth, cost, offer.price + offer.surcharge, Fraction(offer.minutes), offer.later)
 
 
 def unit_sum(offer: Offer, want: Want, worth: int) -> Sum:
+    """Using one unit for a want."""
     right = _chance(offer.works) * _chance(want.fits)
     money, minutes, worst, worst_minutes = _fails(right, offer.otherwise)
     exact = Fraction(floor(minutes * 10_000 + Fraction(1, 2)), 10_000)
@@ -173,24 +177,30 @@ def _plans(problem: Problem, options: tuple[Option, ...]) -> Iterator[Best]:
         (id(token), row.id): unit_sum(row, token.want, worth) for token in tokens for row, _ in token.sources
     }
     price = {row.id: pack_sum(row, worth) for row in problem.offers}
-    seen: set[tuple[tuple[tuple[str, int], ...], Sum]] = set()
-    for shares in product(*(_shares(token.want.amount, len(token.sources)) for token in tokens)):
-        units = Counter[tuple[str, str]]()
-        risks = []
-        for token, share in zip(tokens, shares, strict=True):
-            for (offer, item), count in zip(token.sources, share, strict=True):
-                if not count:
-                    continue
-                units[offer.id, item] += count
-                risks.append(_times(count, risk[id(token), offer.id]))
-        packs = {name: 1 for name in limits.with_offers}
-        for (name, item), count in units.items():
+    drawn: set[tuple[frozenset[tuple[tuple[str, str], int]], Sum]] = {(frozenset(), Sum())}
+    for token in tokens:
+        shares = list(_shares(token.want.amount, len(token.sources)))
+        further = set()
+        for taken, risks in drawn:
+            for share in shares:
+                units = Counter(dict(taken))
+                sums = [risks]
+                for (offer, item), count in zip(token.sources, share, strict=True):
+                    if count:
+                        units[offer.id, item] += count
+                        sums.append(_times(count, risk[id(token), offer.id]))
+                further.add((frozenset(units.items()), _plus(sums)))
+        drawn = further
+    seen = set()
+    for taken, risks in drawn:
+        packs = dict.fromkeys(limits.with_offers, 1)
+        for (name, item), count in taken:
             size = next(bring.units for bring in offers[name].brings if bring.item == item)
             packs[name] = max(packs.get(name, 0), -(-count // size))
-        key = (tuple(sorted(pair for pair in packs.items() if pair[1])), _plus(risks))
+        key = (frozenset(packs.items()), risks)
         if key not in seen:
             seen.add(key)
-            yield from _bought(problem, _plus([base, key[1]]), packs, pools, price)
+            yield from _bought(problem, _plus([base, risks]), packs, pools, price)
 
 
 def _bought(

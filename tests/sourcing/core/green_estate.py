@@ -1,4 +1,4 @@
-"""The green estate at Lowbarn as plain data: an invented job (makers, shops and prices are ours), every number stated here.
+"""The green estate at Lowbarn as plain data: an invented job (makers, shops, prices are ours), every number stated.
 
 A Kestin Tolland estate with a Velm Packet's rear axle; fifteen findings, of which twelve must be put right; eight
 suppliers. Money in pence, minutes whole, days from Thursday 3 December.
@@ -53,6 +53,9 @@ def suppliers(factor_free_from: int = 7500) -> tuple[Supplier, ...]:
     )
 
 
+SUPPLIERS = suppliers()
+
+# Kilometres are one way, minutes there and back.
 TRIPS = tuple(
     Trip(f"to-{name}", 2 * km * FUEL_PER_KM, minutes)
     for name, km, minutes in (
@@ -162,6 +165,7 @@ MUST = (
     "front-tyres",
     "front-indicator-left",
 )
+NOTHING = Otherwise()
 EXTRAS = ("tailgate-struts", "drivers-seat", "window-winder-right")
 
 
@@ -173,7 +177,7 @@ def _option(
     adds: int = 0,
     money: int = 0,
     succeeds: int = CERTAIN,
-    otherwise: Otherwise = Otherwise(),
+    otherwise: Otherwise = NOTHING,
 ) -> Option:
     pairs = (text.split("*") for text in wants.split())
     asked = tuple(Want((pair[0],), int(pair[1]) if len(pair) > 1 else 1) for pair in pairs)
@@ -219,7 +223,7 @@ GREEN_ESTATE = Problem(
     needs=tuple(Need(name) for name in MUST) + tuple(Need(name, must=False) for name in EXTRAS),
     options=OPTIONS,
     offers=OFFERS,
-    suppliers=suppliers(),
+    suppliers=SUPPLIERS,
     shared=SHARED,
     trips=TRIPS,
     limits=Limits(minutes=MINUTES, cash=TIN - RESERVE, days=IN_HAND_BY),

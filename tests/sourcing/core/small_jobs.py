@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TypeVar
 
+import msgspec
+
 from fitlore.sourcing.problem import (
     CERTAIN,
     Banned,
@@ -70,6 +72,8 @@ def job(seed: int) -> Problem:
     options = tuple(_option(dice, need.id, k) for need in needs for k in range(1 + dice.upto(2)))
     suppliers = tuple(_supplier(dice, k) for k in range(2 + dice.upto(1)))
     offers = tuple(_offer(dice, k, dice.pick(*suppliers).id) for k in range(5 + dice.upto(2)))
+    if dice.once_in(2):
+        offers = (*offers[:-1], _dear_twin(dice, offers[-1], dice.pick(*offers[:-1])))
     names = [row.id for row in options]
     first = [row.id for row in options if row.need == "n0"]
     second = [row.id for row in options if row.need == "n1"]
@@ -152,6 +156,13 @@ def _offer(dice: Dice, number: int, supplier: str) -> Offer:
         otherwise=_otherwise(dice),
         takes=(Take("old-unit", dice.pick(1, 2)),) if dice.once_in(6) else (),
     )
+
+
+def _dear_twin(dice: Dice, last: Offer, offer: Offer) -> Offer:
+    """The last offer's place taken by the same goods as another offer's, dearer, often by more than any carriage."""
+    price = offer.price + 5 + dice.upto(60)
+    supplier = dice.pick(last.supplier, offer.supplier)
+    return msgspec.structs.replace(offer, id=last.id, supplier=supplier, price=price, back=min(offer.back, 8))
 
 
 def _supplier(dice: Dice, number: int) -> Supplier:
