@@ -136,8 +136,12 @@ def test_claims_made_elsewhere_are_never_a_fit_here(book: Book) -> None:
 @LAW
 def test_a_chain_is_never_better_than_its_weakest_link(one: CrossFit, two: CrossFit, book: Book) -> None:
     """ "A chain A->B->C holds where both links reach the place asked about"; "each link must reach the threshold"."""
-    first = msgspec.structs.replace(one, instead_of=Number("KT 1"), use=Number("TC 1"), goes=Goes.ONE_WAY)
-    second = msgspec.structs.replace(two, instead_of=Number("TC 1"), use=Number("TC 2"), goes=Goes.ONE_WAY)
+    first = msgspec.structs.replace(
+        one, instead_of=Number("KT 1"), use=Number("TC 1"), goes=Goes.ONE_WAY, waives=()
+    )
+    second = msgspec.structs.replace(
+        two, instead_of=Number("TC 1"), use=Number("TC 2"), goes=Goes.ONE_WAY, waives=()
+    )
     bare = [Part(part=Number(n), maker="Kestin", is_=Name("lever")) for n in ("KT 1", "TC 1", "TC 2")]
     base = book._replace(parts=tuple(bare))
     chain = words(_from_original(base, "KT 1")._replace(claims=(first, second)))["TC 2"]
