@@ -20,6 +20,20 @@ BOOKS = {f"shop/{n}.yaml" for n in ("categories", "tolland", "corva", "parts", "
 OURS = BOOKS | {"club/newsletter.yaml"}
 
 
+@pytest.fixture(autouse=True)
+def kb(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """The built-in knowledge cut down to one book of categories, so that all of it is quickly read again."""
+    root, whole = tmp_path / "kb", build.builtin_kb()
+    shutil.copytree(whole / "standards", root / "standards")
+    (root / "categories").mkdir()
+    shutil.copy(whole / "categories" / "ignition.yaml", root / "categories")
+    for name in ("policy.yaml", "context.jsonld", "vocabulary.ttl"):
+        shutil.copy(whole / name, root)
+    for module in ("fitlore.graph.build", "fitlore.books.layout", "fitlore.books.standards"):
+        monkeypatch.setattr(f"{module}.builtin_kb", lambda: root)
+    return root
+
+
 @pytest.fixture
 def shop(tmp_path: Path) -> Path:
     """A copy of the small shop."""
@@ -189,6 +203,31 @@ def test_a_look_by_content_is_noted_so_that_the_next_can_do_without(shop: Path, 
     assert snapshot.msgspec.msgpack.decode(path.read_bytes(), type=manifest.Manifest).made > made
 
 
+@pytest.mark.parametrize("moment", ["read_layout", "books_on"])
+def test_a_change_while_the_books_are_looked_for_is_seen_next_time(
+    shop: Path, cache: Path, monkeypatch: pytest.MonkeyPatch, moment: str
+) -> None:
+    """A book that comes, or a shelf that is struck out, just after its folder or fitlore.yaml was read is not missed."""
+    real = getattr(build, moment)
+
+    def late(given: object) -> object:
+        result = real(given)
+        if moment == "books_on":
+            (shop / "books" / "late.yaml").write_text("- car: late\n  is: tarn-corva\n", "utf-8")
+        else:
+            layout = (shop / "fitlore.yaml").read_text("utf-8")
+            (shop / "fitlore.yaml").write_text(layout.replace("name: Lowbarn", "name: Late"), "utf-8")
+        return result
+
+    with monkeypatch.context() as patched:
+        patched.setattr(build, moment, late)
+        first = open_graph(shop)
+    assert (first.shop.name, len(first.cars())) == ("Lowbarn", 2)
+    age(cache)
+    second = open_graph(shop)
+    assert (second.shop.name == "Late") != (len(second.cars()) == 3)
+
+
 def test_files_that_are_no_books_make_no_new_snapshot(shop: Path, cache: Path, read: set[str]) -> None:
     """A note, a lock or an editor's copy in the folder changes nothing; touching a book reads nothing."""
     open_graph(shop)
@@ -258,7 +297,20 @@ def test_a_shelf_whose_folder_comes_later_is_taken_up(shop: Path, cache: Path) -
     assert len(graph.crossfits()) == 4
 
 
-@pytest.mark.parametrize("damage", ["manifest", "store", "current", "in-use", "cut"])
+DAMAGES = [
+    "manifest",
+    "store",
+    "current",
+    "in-use",
+    "whole",
+    "found",
+    "cut manifest",
+    "cut names",
+    "cut standards",
+]
+
+
+@pytest.mark.parametrize("damage", DAMAGES)
 def test_a_damaged_snapshot_is_made_again(shop: Path, cache: Path, damage: str) -> None:
     """Whatever part of it is missing or cut short, the answers are those of the books."""
     before = answers(open_graph(shop))
@@ -268,8 +320,9 @@ def test_a_damaged_snapshot_is_made_again(shop: Path, cache: Path, damage: str) 
         (place / "current").write_bytes(b"s123")
     elif damage == "store":
         shutil.rmtree(kept / "store")
-    elif damage == "cut":
-        (kept / "manifest").write_bytes((kept / "manifest").read_bytes()[:-7])
+    elif damage.startswith("cut "):
+        cut = kept / damage[4:]
+        cut.write_bytes(cut.read_bytes()[:-7])
     else:
         (kept / damage).unlink()
     assert answers(open_graph(shop)) == before
@@ -297,14 +350,9 @@ def test_a_file_system_without_links_gets_whole_snapshots(
 
 
 def test_other_tables_of_standards_read_everything_again(
-    shop: Path, cache: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, read: set[str]
+    shop: Path, cache: Path, kb: Path, read: set[str]
 ) -> None:
     """Designations are looked up by the tables: without the metric ones M10x1 is found by its text only."""
-    kb = tmp_path / "kb"
-    shutil.copytree(build.builtin_kb(), kb)
-    monkeypatch.setattr(build, "builtin_kb", lambda: kb)
-    monkeypatch.setattr("fitlore.books.layout.builtin_kb", lambda: kb)
-    monkeypatch.setattr("fitlore.books.standards.builtin_kb", lambda: kb)
     wanted = (["test-wheel-cylinder"], {"pipe-thread": "M10x1"})
     assert [p.part for p in open_graph(shop).parts_of(*wanted)] == ["KT 53 0190", "KT 53 0206"]
     read.clear()

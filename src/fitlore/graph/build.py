@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import time
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
@@ -12,13 +13,13 @@ import msgspec
 from fitlore.books.faults import fault
 from fitlore.books.layout import Layout, books_on, builtin_kb, read_layout
 from fitlore.books.nodes import uncollected
-from fitlore.books.rdf import written_quads
+from fitlore.books.rdf import written_statements
 from fitlore.books.reading import read_book
 from fitlore.books.standards import read_standards, table_files
-from fitlore.graph.derive import derive
+from fitlore.graph.derive import DERIVED, derive
 from fitlore.graph.forms import Forms
 from fitlore.graph.manifest import Book, Manifest, Seen, digest_of, folders_below, look, settled, take
-from fitlore.graph.store import Quad, Writer, quads
+from fitlore.graph.store import Page, Writer, page_of
 from fitlore.graph.trust import capped
 from fitlore.graph.vocabulary import Entry, entries_of
 from fitlore.model.diagnostic import Diagnostic
@@ -49,7 +50,10 @@ class Survey(NamedTuple):
 
 
 def survey(folder: Path | None, old: Manifest | None) -> Survey:
-    """Looks at every file. Books whose times settle that they are as `old` says are not opened."""
+    """Looks at every file. Books whose times settle that they are as `old` says are not opened.
+
+    Each file and folder is looked at before it is read or listed: what changes in between is seen the next time.
+    """
     made = time.time_ns()
     known = {seen.path: seen for seen in old.seen} if old else {}
 
@@ -57,14 +61,13 @@ def survey(folder: Path | None, old: Manifest | None) -> Survey:
         before = known.get(str(path))
         return before if old and before and settled(before, old.made) else look(str(path))
 
-    layout = read_layout(folder)
     root = builtin_kb()
-    shipped = [at(path) for path in (*table_files(root), root / "context.jsonld", root / "vocabulary.ttl")]
-    files = books_on(layout)
-    books = [(file, at(file.path)) for file in files]
+    shop_file = [at(folder / "fitlore.yaml")] if folder else []
+    layout = read_layout(folder)
     roots = [root, *(folder / shelf.folder for shelf in layout.shelves if folder)]
     folders = [look(path) for below in roots for path in folders_below(below)]
-    shop_file = [at(folder / "fitlore.yaml")] if folder else []
+    shipped = [at(path) for path in (*table_files(root), root / "context.jsonld", root / "vocabulary.ttl")]
+    books = [(file, at(file.path)) for file in books_on(layout)]
     manifest = Manifest(
         made=made,
         seen=tuple(
@@ -89,16 +92,30 @@ class Kept(NamedTuple):
 
     manifest: Manifest
     standards: Standards
-    names: dict[str, tuple[Entry, ...]]
+    names: dict[str, msgspec.Raw]
+    """The entries of the vocabulary in MessagePack: seldom looked at, so not taken apart."""
     found: dict[str, tuple[Diagnostic, ...]]
+
+
+class Said(msgspec.Struct, frozen=True, array_like=True):
+    """Everything one book gives; `written` and `derived` are the statements of its two graphs."""
+
+    book: Book
+    """As it stood when it was read."""
+    names: msgspec.Raw
+    found: tuple[Diagnostic, ...]
+    written: list[str]
+    derived: list[str]
 
 
 def fill(writer: Writer, seen: Survey, old: Kept | None, progress: Callable[[str], None] | None) -> Kept:
     """Puts into the store what has to be read: everything, or over an old snapshot only what is other than there."""
     standards, about_tables = (old.standards, old.found.get(TABLES, ())) if old else read_standards()
     reader = Reader(standards, progress)
-    with uncollected():
-        writer.replace(seen.gone if old else (), reader.quads(seen.changed if old else seen.manifest.books))
+    todo = seen.changed if old else seen.manifest.books
+    with uncollected() if old else contextlib.nullcontext():
+        writer.put(reader.pages(todo))
+    writer.take_out(set(seen.gone if old else ()).difference(book.graph for book in todo))
     read = {book.graph: book for book in reader.books}
     books = tuple(read.get(book.graph, book) for book in seen.manifest.books)
     graphs = {book.graph for book in books}
@@ -113,37 +130,57 @@ def fill(writer: Writer, seen: Survey, old: Kept | None, progress: Callable[[str
 
 
 class Reader:
-    """Reads books one after the other; what they give beside quads gathers in `names`, `found` and `books`."""
+    """Reads books; what they give beside statements gathers in `names`, `found` and `books`."""
 
     def __init__(self, standards: Standards, progress: Callable[[str], None] | None) -> None:
-        self.names: dict[str, tuple[Entry, ...]] = {}
+        self.names: dict[str, msgspec.Raw] = {}
         self.found: dict[str, tuple[Diagnostic, ...]] = {}
         self.books: list[Book] = []
-        self._forms, self._progress = Forms(standards), progress
+        self._standards, self._progress = standards, progress
 
-    def quads(self, books: Iterable[Book]) -> Iterator[Quad]:
-        """Everything these books say, written and derived."""
+    def pages(self, books: Iterable[Book]) -> Iterator[Page]:
+        """Both graphs of each book, one book after the other: no more than a few are held in memory."""
         every = list(books)
         told = time.monotonic()
-        for number, book in enumerate(every):
+        for number, said in enumerate(self._said(every)):
             if self._progress and time.monotonic() - told > PATIENCE:
                 told = time.monotonic()
                 self._progress(f"reading the books: {number} of {len(every)}")
-            yield from self._book(book)
+            graph = said.book.graph
+            self.books.append(said.book)
+            self.names[graph], self.found[graph] = said.names, said.found
+            yield Page(graph, said.written)
+            yield Page(graph + DERIVED, said.derived)
 
-    def _book(self, book: Book) -> Iterator[Quad]:
-        seen, data = take(book.path)
-        self.books.append(Book(book.shown, book.path, book.graph, book.trust, seen.digest))
-        if data is None:
-            self.names[book.graph] = ()
-            self.found[book.graph] = (_unread(book),)
-            return
+    def _said(self, books: list[Book]) -> Iterator[Said]:
+        from fitlore.graph.beside import helpers_for, read_beside
+
+        helpers = helpers_for(books)
+        if helpers:
+            yield from read_beside(books, self._standards, helpers)
+        else:
+            forms = Forms(self._standards)
+            yield from (said_by(book, forms) for book in books)
+
+
+def said_by(book: Book, forms: Forms) -> Said:
+    """Reads one book."""
+    seen, data = take(book.path)
+    read = Book(book.shown, book.path, book.graph, book.trust, seen.digest)
+    if data is None:
+        return Said(read, _raw(()), (_unread(book),), [], [])
+    with uncollected():
         reading = read_book(book.shown, data, book.graph)
         records = [capped(record, book.trust) for record in reading.records]
-        self.found[book.graph] = reading.diagnostics
-        self.names[book.graph] = tuple(sorted(entries_of(records)))
-        yield from written_quads(reading)
-        yield from quads(derive(book.graph, records, self._forms))
+        page = page_of(book.graph + DERIVED, derive(book.graph, records, forms))
+        names = tuple(sorted(entries_of(records)))
+        return Said(
+            read, _raw(names), reading.diagnostics, written_statements(reading), list(page.statements)
+        )
+
+
+def _raw(names: tuple[Entry, ...]) -> msgspec.Raw:
+    return msgspec.Raw(msgspec.msgpack.encode(names))
 
 
 def _unread(book: Book) -> Diagnostic:

@@ -3,7 +3,7 @@
     HOME/writer          locked by the one who writes
     HOME/current         the name of the snapshot that counts; replaced in one step
     HOME/s.../in-use     locked (shared) by everybody who reads this snapshot
-    HOME/s.../store, manifest, names, words, found, standards
+    HOME/s.../store, manifest, names, words, found, standards, whole (their sizes)
 
 A crash leaves the old pointer. Books are the truth: all of this can be deleted at any time.
 """
@@ -21,6 +21,7 @@ import msgspec
 
 from fitlore.graph import store
 from fitlore.graph.home import home_of
+from fitlore.graph.kept_files import put, taken_apart, write_beside
 from fitlore.graph.locks import Shared, alone, locking
 from fitlore.graph.manifest import Manifest, stands
 from fitlore.graph.open import Graph, Held
@@ -86,12 +87,15 @@ def renew(home: Path, opened: Opened, manifest: Manifest) -> None:
     """Notes that the books were found unchanged, so that the next look need not read them. Fails in silence."""
     with contextlib.suppress(OSError), alone(home / "writer", wait=False) as granted:
         if granted and _pointer(home) == opened.folder.name:
-            _put(opened.folder / "manifest", msgspec.msgpack.encode(manifest))
+            put(opened.folder / "manifest", msgspec.msgpack.encode(manifest))
 
 
 def _open(folder: Path, lock: Shared) -> Opened | None:
     try:
         manifest = msgspec.msgpack.decode((folder / "manifest").read_bytes(), type=Manifest)
+        whole = msgspec.msgpack.decode((folder / "whole").read_bytes(), type=dict[str, int])
+        if any((folder / name).stat().st_size != size for name, size in whole.items()):
+            raise OSError("cut short")
         return Opened(folder, store.open_facts(folder / "store"), manifest, lock)
     except (OSError, msgspec.DecodeError):
         lock.close()
@@ -113,6 +117,7 @@ def _updated(home: Path, folder: Path | None, opened: Opened | None, progress: P
                 if done is not None:
                     done.lock.close()
             _sweep(home, made)
+            _sweep_programs(home)
         found = open_current(home)
     if found is None:
         raise OSError("the snapshot just made cannot be opened")
@@ -129,7 +134,7 @@ def _make(home: Path, folder: Path | None, old: Opened | None, progress: Progres
             old.manifest, made=0, seen=()
         )
         if same:
-            _put(old.folder / "manifest", msgspec.msgpack.encode(seen.manifest))
+            put(old.folder / "manifest", msgspec.msgpack.encode(seen.manifest))
             return None
     work = home / f".s{time.time_ns()}-{os.getpid()}"
     work.mkdir()
@@ -156,25 +161,12 @@ def _fill(work: Path, seen: Survey, old: Opened | None, progress: Progress) -> N
         writer, before = store.Writer(work / "store"), None
     kept = fill(writer, seen, before, progress)
     writer.close()
-    _put(work / "manifest", msgspec.msgpack.encode(kept.manifest))
-    _put(work / "names", msgspec.msgpack.encode(kept.names))
-    _put(work / "words", _words(kept, before, old))
-    _put(work / "found", msgspec.msgpack.encode(kept.found))
-    _put(work / "standards", msgspec.msgpack.encode(kept.standards))
-
-
-def _words(kept: Kept, before: Kept | None, old: Opened | None) -> bytes:
-    """The index of all names; the one before, where no name is new or gone."""
-    from fitlore.graph.vocabulary import index_of
-
-    if before is not None and old is not None and before.names == kept.names:
-        return (old.folder / "words").read_bytes()
-    return msgspec.msgpack.encode(index_of(entry for entries in kept.names.values() for entry in entries))
+    write_beside(work, kept, before, old.folder if old else None)
 
 
 def point(home: Path, name: str) -> None:
     """Makes a snapshot the one that counts, in one step that lasts."""
-    _put(home / "current", name.encode())
+    put(home / "current", name.encode())
     if os.name == "posix":
         handle = os.open(home, os.O_RDONLY)
         try:
@@ -193,20 +185,27 @@ def _sweep(home: Path, current: str) -> None:
     for path in home.glob(".s[0-9]*"):
         _remove(path)
     for path in home.glob(f"{store.SPARE}*"):
-        if time.time() - path.stat().st_mtime > _LONGEST_PROCESS:
+        if _untouched_for(path, _LONGEST_PROCESS):
             _remove(path)
-    for path in home.parent.iterdir():
-        if path != home and time.time() - path.stat().st_mtime > _STALE_AFTER:
-            _sweep_program(path)
 
 
-def _sweep_program(home: Path) -> None:
-    """Snapshots of another version of the program, long unused, unless somebody is at them."""
-    with contextlib.suppress(OSError), alone(home / "writer", wait=False) as granted:
-        if granted:
-            _sweep(home, "")
-            if not any(home.glob("s[0-9]*")):
-                _remove(home)
+def _sweep_programs(home: Path) -> None:
+    """Removes the snapshots of other versions of the program, long unused, unless somebody is at them."""
+    for other in home.parent.iterdir():
+        if other == home or not _untouched_for(other, _STALE_AFTER):
+            continue
+        with contextlib.suppress(OSError), alone(other / "writer", wait=False) as granted:
+            if granted:
+                _sweep(other, "")
+            if granted and not any(other.glob("s[0-9]*")):
+                _remove(other)
+
+
+def _untouched_for(path: Path, seconds: float) -> bool:
+    try:
+        return time.time() - path.stat().st_mtime > seconds
+    except FileNotFoundError:
+        return False
 
 
 def _remove(folder: Path) -> None:
@@ -222,20 +221,11 @@ def _pointer(home: Path) -> str:
         return ""
 
 
-def _put(path: Path, data: bytes) -> None:
-    """A file's whole content, in one step."""
-    half = path.with_name(f".{path.name}")
-    with half.open("wb") as file:
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-    half.replace(path)
-
-
 def _kept(opened: Opened) -> Kept:
     from fitlore.graph.build import Kept
 
-    return Kept(opened.manifest, _standards(opened.folder), _names(opened.folder), _found(opened.folder))
+    names = msgspec.msgpack.decode((opened.folder / "names").read_bytes(), type=dict[str, msgspec.Raw])
+    return Kept(opened.manifest, _standards(opened.folder), names, _found(opened.folder))
 
 
 def _graph(opened: Opened) -> Graph:
@@ -266,8 +256,8 @@ def _unkept(folder: Path | None, progress: Progress, note: str) -> Graph:
         shelves=manifest.shelves,
         diagnostics=lambda: _all(kept.found),
         standards=lambda: kept.standards,
-        vocabulary=lambda: vocabulary_of(kept.names),
-        names=lambda: kept.names,
+        vocabulary=lambda: vocabulary_of(taken_apart(kept.names)),
+        names=lambda: taken_apart(kept.names),
         graph_name=_graph_name,
         trust=manifest.trust,
         notes=(note,),

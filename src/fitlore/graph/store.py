@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from pathlib import Path
 from typing import Final, NamedTuple, TypeAlias
 
@@ -23,6 +23,16 @@ _ROWS: Final = re.compile(r"(VALUES \(\?key\) )\{ \}")
 VERSION: Final = ox.__version__
 """The store's version; another one may not read what this one wrote."""
 Quad: TypeAlias = ox.Quad
+_FEW: Final = 1000
+"""Statements that may always be taken out one by one; more only where three in four of their graph stay."""
+
+
+class Page(NamedTuple):
+    """What one named graph says."""
+
+    graph: str
+    statements: Collection[str]
+    """`subject predicate object` of N-Triples each, without dot."""
 
 
 class Row(NamedTuple):
@@ -140,14 +150,36 @@ class Writer:
         if folder is not None and copy_of is not None:
             copy_of.layers[-1].store.backup(str(folder))
         self._store = ox.Store(str(folder)) if folder else ox.Store()
-        self._fill = self._store.extend if copy_of or not folder else self._store.bulk_extend
+        self._over = copy_of is not None
+        self._fill = self._store.bulk_extend if folder else self._store.extend
 
-    def replace(self, graphs: Iterable[str], quads: Iterable[ox.Quad]) -> None:
-        """Takes out books' graphs with their derived ones, then puts these quads in."""
+    def put(self, pages: Iterable[Page]) -> None:
+        """Puts graphs in. Over stored facts each replaces the one of its name: only what is other than there is written."""
+        if self._over:
+            for page in pages:
+                self._replace(page)
+        else:
+            self._fill(quad for page in pages for quad in _parsed(page.graph, page.statements))
+
+    def take_out(self, graphs: Iterable[str]) -> None:
+        """Takes out books' graphs with their derived ones."""
         for graph in graphs:
             self._store.remove_graph(ox.NamedNode(graph))
             self._store.remove_graph(ox.NamedNode(graph + DERIVED))
-        self._fill(quads)
+
+    def _replace(self, page: Page) -> None:
+        graph, now = ox.NamedNode(page.graph), set(page.statements)
+        dump = self._store.dump(format=ox.RdfFormat.N_TRIPLES, from_graph=graph)
+        assert dump is not None
+        before = {line.removesuffix(" .") for line in dump.decode().split("\n") if line}
+        gone = before - now
+        if len(gone) > _FEW and len(gone) > len(before) // 4:
+            self._store.remove_graph(graph)
+            before = set()
+        else:
+            for quad in _parsed(page.graph, gone):
+                self._store.remove(quad)
+        self._store.extend(_parsed(page.graph, now - before))
 
     def close(self) -> Facts:
         """Everything on disk (else the next opening would replay a long log); the facts, to be asked from memory."""
@@ -174,6 +206,45 @@ def quads(nodes: Iterable[Node]) -> Iterator[ox.Quad]:
         subject, graph = ox.NamedNode(node.iri), ox.NamedNode(node.graph)
         for term, value in node.facts:
             yield ox.Quad(subject, _term(term), ox.Literal(value), graph)
+        for one in node.openly:
+            yield ox.Quad(_named(one.subject), _named(one.predicate), _object(one.value, one.kind), graph)
+
+
+def _object(value: str, kind: str) -> ox.NamedNode | ox.Literal:
+    """The value of an open statement: `kind` is empty for an IRI, `@en` for a language, else a datatype."""
+    if not kind:
+        return _named(value)
+    if kind.startswith("@"):
+        return ox.Literal(value, language=kind[1:])
+    return ox.Literal(value, datatype=_named(kind))
+
+
+@functools.lru_cache(4096)
+def _named(iri: str) -> ox.NamedNode:
+    return ox.NamedNode(iri)
+
+
+def page_of(graph: str, nodes: Iterable[Node]) -> Page:
+    """The nodes of one derived graph as a page: the same statements as `quads`."""
+    from fitlore.books.iris import TERMS
+    from fitlore.books.written import literal
+
+    found = []
+    for node in nodes:
+        found += [f"<{node.iri}> <{TERMS}{term}> {literal(value)}" for term, value in node.facts]
+        for one in node.openly:
+            value = literal(one.value) if one.kind else f"<{one.value}>"
+            kind = one.kind if one.kind.startswith("@") or not one.kind else f"^^<{one.kind}>"
+            found.append(f"<{one.subject}> <{one.predicate}> {value}{kind}")
+    return Page(graph, found)
+
+
+def _parsed(graph: str, statements: Collection[str]) -> Iterator[ox.Quad]:
+    """Statements as quads; nodes keep their names."""
+    if not statements:
+        return iter(())
+    end = f" <{graph}> .\n"
+    return iter(ox.parse(end.join((*statements, "")), ox.RdfFormat.N_QUADS))
 
 
 @functools.cache
