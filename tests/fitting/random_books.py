@@ -47,6 +47,8 @@ LEVELS = [
     {Word.DOES_NOT_FIT},
 ]
 """From the nearest to a yes to the farthest; what nobody proved and what is in dispute are equally far."""
+VAGUE = {"chassis": ("KT 60", "KT 300"), "engine": ("1.8", "2.0"), "built": ("1982", "1987")}
+"""Facts that may be one of several."""
 POOLS: dict[str, tuple[str, ...]] = {
     "reach": ("11.5 mm", "11.5 mm", "11.8 mm", "0.45 in", "13 mm"),
     "hook": ("open", "open", "open", "closed"),
@@ -233,9 +235,9 @@ def parts(draw: st.DrawFn, number: str, others: Sequence[str], whole: bool, side
 def facts(draw: st.DrawFn) -> dict[str, Established]:
     """What is known of the car: everything, something or nothing, all within what the platform allows."""
     pool = {
-        "chassis": [("KT 60",), ("KT 120",), ("KT 300",), ("KT 60", "KT 300")],
-        "engine": [("1.8",), ("2.0",), ("1.8", "2.0")],
-        "built": [("1984",), ("1983-03",), ("1986-02-03",), ("1982", "1987")],
+        "chassis": [("KT 60",), ("KT 120",), ("KT 300",), VAGUE["chassis"]],
+        "engine": [("1.8",), ("2.0",), VAGUE["engine"]],
+        "built": [("1984",), ("1983-03",), ("1986-02-03",), VAGUE["built"]],
         "registered": [("1985",), ("1983-06",)],
     }
     names = draw(st.lists(st.sampled_from(sorted(pool)), unique=True))

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from fitlore.graph.lookup import ALL, Found, find
 from fitlore.graph.open import Graph
+from fitlore.model.category import Category
+from fitlore.model.origin import Origin
+from fitlore.model.platform import Assembly, Place, Platform
+from fitlore.model.record import Name
 from tests.graph.small import PLATFORM
 
 PLACE = frozenset({"place"})
@@ -175,18 +183,60 @@ def test_a_slave_cylinder_is_no_wheel_cylinder(small_graph: Graph) -> None:
     assert asked(small_graph, "cylinder").exact == ()
 
 
-def test_left_in_the_name_of_a_place_is_no_side(small_graph: Graph) -> None:
-    """Where every reading needs the word for its name it is not split off; where one does not, it stays a side."""
-    found = asked(small_graph, "left engine mounting")
-    assert f"{PLATFORM}/engine-bay/left-engine-mounting" in [m.name for m in found.exact]
+@pytest.mark.parametrize(
+    ("typed", "places", "side"),
+    [
+        ("engine mounting", ["left-engine-mounting", "right-engine-mounting"], ""),
+        ("left engine mounting", ["left-engine-mounting"], ""),
+        ("motor mount right", ["right-engine-mounting"], "right"),
+        ("nearside engine mounting", ["left-engine-mounting"], "left"),
+        ("Motorlager links", ["left-engine-mounting"], "left"),
+    ],
+)
+def test_a_side_in_the_name_of_a_place(small_graph: Graph, typed: str, places: list[str], side: str) -> None:
+    """The place of the other side is no reading; a word that the name found needs is no side beside it."""
+    found = asked(small_graph, typed)
+    assert [m.name.rpartition("/")[2] for m in found.exact] == places
+    assert found.side == side
+
+
+def test_a_word_for_a_joint_is_not_taken_for_a_side(small_graph: Graph) -> None:
+    """`links` is left in German, and the plural of link: where it makes up the name it says no side."""
     links = asked(small_graph, "drop links")
     assert (links.side, links.sides) == ("", ())
+
+
+@pytest.mark.parametrize(
+    "typed", ["front wheel cylinder", "Radbremszylinder vorne", "rear brake disc", "lower hose"]
+)
+def test_the_other_end_is_never_meant(small_graph: Graph, typed: str) -> None:
+    """What is only in the rear axle is not what somebody means who says front; it may be offered as near."""
+    assert asked(small_graph, typed).exact == ()
+    assert asked(small_graph, typed).near
+
+
+def test_a_kind_named_after_its_end_is_not_found_at_the_other(small_graph: Graph) -> None:
+    """`rear brake pad` as a name of the kind does not make the pads of the front axle rear ones."""
+    named = Category(
+        category=Name("test-pads"), also={"en-gb": ("rear brake pads",)}, origin=Origin("shop/c.yaml", 1)
+    )
+    platform = Platform(
+        platform=Name("p"),
+        assemblies={
+            Name(axle): Assembly(places={Name("pads"): Place(is_=Name("test-pads"))})
+            for axle in ("front-axle", "rear-axle")
+        },
+        origin=Origin("shop/p.yaml", 1),
+    )
+    found = find(Graph.from_records([named, platform]), "rear brake pads", kinds=PLACE)
+    assert [m.name for m in found.exact] == ["p/rear-axle/pads"]
 
 
 @pytest.mark.parametrize(
     ("typed", "country", "steering", "side", "asks"),
     [
         ("nearside wheel cylinder", "GB", "", "left", ""),
+        ("nearside wheel cylinder", "uk", "", "left", ""),
         ("nearside wheel cylinder", "DE", "", "right", ""),
         ("offside wheel cylinder", "de", "", "left", ""),
         ("offside wheel cylinder", "XX", "", "", "country"),
@@ -286,3 +336,29 @@ def test_nothing_comes_of_nothing(small_graph: Graph, typed: str) -> None:
     found = asked(small_graph, typed, ALL)
     assert found.exact == ()
     assert all(match.how in ("some-words", "typing") for match in found.near)
+
+
+@settings(max_examples=60)
+@given(text=st.text(max_size=50), country=st.sampled_from(["", "GB", "DE"]))
+def test_no_text_raises(small_graph: Graph, text: str, country: str) -> None:
+    """Whatever is typed, an answer comes, and what is exact is never also near."""
+    found = find(small_graph, text, country=country)
+    assert not found.exact or not found.near
+    assert found.side in ("", "left", "right", "both")
+
+
+ONE_BY_ONE = [row for row in PLACES if not re.search(r"side|hand|'|/|\bnsr\b|tail light", row[0])]
+
+
+@given(row=st.sampled_from(ONE_BY_ONE), data=st.data())
+def test_order_case_and_blanks_do_not_matter(
+    small_graph: Graph, row: tuple[str, list[str], str, str], data: st.DataObject
+) -> None:
+    """`left rear` is `rear left`, in capitals as well, with blanks, hyphens or commas between.
+
+    Words of one name that is written together (`tail light`) have to keep their order.
+    """
+    typed, places, side, _ = row
+    shuffled = data.draw(st.permutations(re.split(r"[ -]", typed)))
+    found = asked(small_graph, data.draw(st.sampled_from(["  ", " - ", ", "])).join(shuffled).upper())
+    assert ([m.name for m in found.exact], found.side) == (places, side)

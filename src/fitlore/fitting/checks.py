@@ -60,7 +60,8 @@ def _check(
     )
     differs = state is State.UNKNOWN and (len(states) > 1 or offered.doubtful)
     conflict = differs and (bool(states & _NO) or offered.doubtful)
-    return Check(name, feature, state, needed_text, offered_text, because, differs, conflict)
+    perhaps_trap = differs and State.TRAP in states
+    return Check(name, feature, state, needed_text, offered_text, because, differs, conflict, perhaps_trap)
 
 
 def _one(

@@ -7,12 +7,15 @@ from typing import TYPE_CHECKING, NamedTuple
 from fitlore.fitting.companions import companion_state
 from fitlore.fitting.conditions import Held, holds, merge_asks
 from fitlore.fitting.evidence import Weighed, weigh
+from fitlore.fitting.interface import compare
 from fitlore.fitting.links import Link
+from fitlore.fitting.measured import stated
+from fitlore.fitting.parts import with_twins
 from fitlore.fitting.place import split_side
-from fitlore.fitting.shape import Ask, Way
+from fitlore.fitting.shape import Ask, State, Way
 from fitlore.model.because import Because
 from fitlore.model.kleene import Tri, all_of
-from fitlore.model.part import CrossFit
+from fitlore.model.part import CrossFit, Part
 
 if TYPE_CHECKING:
     from fitlore.fitting.ways import Setting
@@ -20,8 +23,12 @@ if TYPE_CHECKING:
 _GRAVEST_FIRST = ["shop", "others", "outweighed"]
 
 
-def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting) -> Way:
-    """What a whole chain comes to: every link must hold; work, extras and companions add up; a hint in it makes it a hint."""
+def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part | None = None) -> Way:
+    """What a whole chain comes to: every link must hold; work, extras and companions add up; a hint in it makes it a hint.
+
+    `first` is the part it starts from, where it starts from one.
+    """
+    waived = _covered(chain, first, setting)
     steps = [_judge(link, setting) for link in chain]
     claims = tuple(link.claim for link in chain if link.claim is not None)
     works = [link.says.work for link in chain if link.says is not None and link.says.work is not None]
@@ -50,8 +57,8 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting) -> Way:
         extras=tuple(extra for claim in claims for extra in claim.extras),
         minutes=sum(work.minutes for work in works),
         work=tuple(work.do for work in works if work.do),
-        waives=frozenset(name for link in chain if link.says for name in link.says.waives),
-        vouched=frozenset(name for link, s in zip(chain, steps, strict=True) for name in _vouched(link, s)),
+        waives=waived,
+        vouched=waived & {name for link, s in zip(chain, steps, strict=True) for name in _vouched(link, s)},
         keep=tuple(keep for claim in claims for keep in claim.keep),
         tell_buyer=tuple(claim.tell_buyer for claim in claims if claim.tell_buyer),
         law=tuple(law for claim in claims for law in claim.law),
@@ -71,6 +78,30 @@ class _Judged(NamedTuple):
     weighed: Weighed | None
     scopeless: bool
     because: Because
+
+
+def _covered(chain: tuple[Link, ...], first: Part | None, setting: Setting) -> frozenset[str]:
+    """Features that stated work takes care of all along the chain.
+
+    A link speaks of the step it makes. In each other step the feature must be waived too, or be known to stay the same.
+    """
+    names = frozenset(name for link in chain if link.says for name in link.says.waives)
+    for before, link in zip((first, *(link.to for link in chain)), chain, strict=False):
+        if link.says is not None and not link.same:
+            names = frozenset(
+                n for n in names if n in link.says.waives or _stays(n, before, link.to, setting)
+            )
+    return names
+
+
+def _stays(name: str, before: Part | None, after: Part, setting: Setting) -> bool:
+    feature = setting.interface.features.get(name)
+    if before is None or feature is None:
+        return False
+    standards = setting.graph.standards
+    old, new = (stated(with_twins(setting.graph, p), name, feature, standards) for p in (before, after))
+    states = {compare(feature, want, have, standards).state for want in old.values for have in new.values}
+    return states == {State.OK}
 
 
 def _vouched(link: Link, judged: _Judged) -> tuple[str, ...]:

@@ -47,7 +47,7 @@ def kept_apart(
 ) -> Beside:
     """Whether none of the forbidden pieces will be on the car beside the part and its companions.
 
-    What another claim than the way's own forbids is asked (`by_the_book`) only where the car's book may have put it there.
+    `by_the_book`: for a part the maker himself put here, what a claim forbids is asked only where the book lists it.
     """
     verdicts: list[tuple[Tri, tuple[Ask, ...]]] = []
     steps: list[Because] = []

@@ -51,6 +51,13 @@ class Link(NamedTuple):
         return self.claim or self.replacement
 
     @property
+    def same(self) -> bool:
+        """Whether both ends are one part, under two numbers or renumbered without a change."""
+        return self.claim is None and (
+            self.replacement is None or self.replacement.reason is Reason.IDENTICAL
+        )
+
+    @property
     def hint(self) -> bool:
         """Whether it proves nothing by itself.
 

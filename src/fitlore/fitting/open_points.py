@@ -35,10 +35,11 @@ def open_points(
     waived: frozenset[str],
     more: Iterable[Iterable[Ask]],
 ) -> tuple[Ask, ...]:
-    """Every question that a yes would still hang on; what is waived is not asked."""
+    """Every question that a yes would still hang on; what is waived is not asked, except where it may be a trap."""
     asks = [way.asks, setting.resolved.there.asks]
     for check in checks:
-        if check.state is State.UNKNOWN and check.feature not in waived:
+        unread = check.feature in setting.interface.look_first
+        if check.state is State.UNKNOWN and (check.perhaps_trap or unread or check.feature not in waived):
             asks.append(about(check, way, setting))
     return merge_asks([*asks, *more])
 

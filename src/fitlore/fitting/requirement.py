@@ -51,8 +51,7 @@ class _Originals:
         if len(found) > 1:
             self.unclear = True
             return
-        part = with_twins(graph, found[0])
-        self.listed.append(Listed(part, held.value, held.asks, _because(original, resolved, held)))
+        self.listed.append(Listed(found[0], held.value, held.asks, _because(original, resolved, held)))
 
 
 def requirement_of(
@@ -113,7 +112,7 @@ def _alternatives(
         return (must,) if must else ()
     rows: list[dict[str, Needed]] = []
     for part in originals:
-        row = _needed(graph, interface, part) | must
+        row = _needed(graph, interface, with_twins(graph, part)) | must
         if row not in rows:
             rows.append(row)
     return tuple(rows)

@@ -134,6 +134,8 @@ class Check(msgspec.Struct, frozen=True):
     """Unknown only because the place's alternatives, or two sources, differ: an answer to a question decides."""
     conflict: bool = False
     """It differs, and one of the possible answers is a plain no."""
+    perhaps_trap: bool = False
+    """It differs, and one of the possible answers is a trap, which nothing waives."""
 
     @property
     def required(self) -> bool:

@@ -127,7 +127,8 @@ def _way(
     way = msgspec.structs.replace(way, work=(*way.work, *hand.work))
     agreed = agreements(part, way, checks, setting)
     nevers = forbidden_pairs(part, setting, way.claims)
-    pairs = kept_apart(nevers, way.companions, setting, by_the_book=True)
+    listed = way.kind in ("original", "successor")
+    pairs = kept_apart(nevers, way.companions, setting, by_the_book=listed)
     case = _case(part, way, checks, setting, agreed, own_trial)
     case = case._replace(
         forbidden=way.forbidden or pairs.never,
@@ -215,16 +216,15 @@ def _word(case: _Case) -> tuple[Word, str]:
     if case.forbidden:
         return Word.DOES_NOT_FIT, "row-forbidden"
     if "shop" in case.own_trial:
-        later = way.spoken_against == "outweighed" and way.first_hand
-        return (Word.DISPUTED, "row-own-trial-answered") if later else (Word.DOES_NOT_FIT, "row-own-trial")
+        return Word.DOES_NOT_FIT, "row-own-trial"
     if case.off:
         return (Word.DISPUTED, "row-claimed-but-off") if case.claimed else (Word.DOES_NOT_FIT, "row-off")
+    if way.changed and case.missing:
+        return Word.DOES_NOT_FIT, "row-changed"
     if case.own_trial:
         return Word.DISPUTED, "row-own-trial-answered"
     if way.spoken_against:
         return (Word.DISPUTED, "row-disputed") if way.spoken_for else (Word.UNPROVEN, "row-others-say-no")
-    if way.changed and case.missing:
-        return Word.DOES_NOT_FIT, "row-changed"
     if case.claimed:
         return _claimed(case)
     if not case.by_dimensions:

@@ -14,7 +14,7 @@ from fitlore.fitting.evidence import class_policy
 from fitlore.fitting.interface import narrowed
 from fitlore.fitting.links import Link, links_from, place_links
 from fitlore.fitting.open_points import about
-from fitlore.fitting.parts import Identity, identity, part_named, whole
+from fitlore.fitting.parts import Identity, identity, part_named, whole, with_twins
 from fitlore.fitting.place import Resolved
 from fitlore.fitting.requirement import other_side
 from fitlore.fitting.shape import Ask, Interface, Requirement, State, Way
@@ -67,6 +67,8 @@ class _Reached(NamedTuple):
     links: tuple[Link, ...]
     start: Way
     passed: frozenset[Identity]
+    first: Part | None = None
+    """The original it started from."""
 
 
 def find_ways(setting: Setting) -> Iterator[Found]:
@@ -99,12 +101,13 @@ def _starts(setting: Setting) -> Iterator[_Reached]:
     for found in _originals(setting):
         asks: list[tuple[Ask, ...]] = [found.way.asks]
         if len(setting.requirement.listed) > 1:
-            own = table(setting.interface, setting.requirement, found.part, setting.graph.standards)
+            part = with_twins(setting.graph, found.part)
+            own = table(setting.interface, setting.requirement, part, setting.graph.standards)
             asks += [about(check, found.way, setting) for check in own if check.state is State.UNKNOWN]
         merged = merge_asks(asks)
         condition = Tri.ASK if merged else found.way.condition
         way = msgspec.structs.replace(found.way, condition=condition, asks=merged)
-        yield _Reached(found.part, (), way, frozenset({identity(found.part)}))
+        yield _Reached(found.part, (), way, frozenset({identity(found.part)}), found.part)
 
 
 def _chains(setting: Setting) -> Iterator[Found]:
@@ -122,9 +125,9 @@ def _chains(setting: Setting) -> Iterator[Found]:
             if not passes(link.to, setting) or link.key in reached.passed:
                 continue
             chain = (*reached.links, link)
-            way = claim_way(chain, reached.start, setting.for_part(link.to))
+            way = claim_way(chain, reached.start, setting.for_part(link.to), reached.first)
             yield Found(link.to, way)
-            further = _Reached(link.to, chain, reached.start, reached.passed | {link.key})
+            further = _Reached(link.to, chain, reached.start, reached.passed | {link.key}, reached.first)
             if not link.dead and (mark := _standing(link.to, way)) not in seen:
                 fresh.add(mark)
                 frontier.append(further)

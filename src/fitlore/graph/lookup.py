@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 from fitlore.graph.derive import name_of
 from fitlore.graph.vocabulary import ACCENT, NAME, PLURAL, Hit
-from fitlore.graph.words import Side, read_sides, words
+from fitlore.graph.words import Side, read_sides, speak_against, words
 from fitlore.model.numbers import number_key
 from fitlore.model.placed import PlaceOn
 from fitlore.model.record import Rec
@@ -69,6 +69,13 @@ class Asked(NamedTuple):
     needed: frozenset[int]
     """Which of them an answer has to account for: all but the words for a side."""
     hits: tuple[Hit, ...]
+    side: str
+    """The one side that was said, where it is known."""
+
+    @property
+    def wanted(self) -> set[str]:
+        """The words that an answer must not speak against."""
+        return {self.typed[at] for at in self.needed} | {self.side}
 
 
 class Read(NamedTuple):
@@ -98,7 +105,8 @@ def find(
     typed = words(text)
     sides = read_sides(typed, country or graph.shop.country, steering)
     needed = frozenset(range(len(typed))) - {at for side in sides for at in side.at}
-    asked = Asked(typed, needed, tuple(graph.vocabulary.hits(typed)))
+    side = Found(text, sides=sides).side
+    asked = Asked(typed, needed, tuple(graph.vocabulary.hits(typed)), side)
     reads = [read for kind in sorted(kinds) for read in best(readings(graph, asked, platforms, kind))]
     if not reads and kinds <= BEGUN:
         reads = [read for kind in sorted(kinds) for read in begun(graph, asked, kind)]
@@ -142,12 +150,18 @@ def best(reads: Iterable[Read]) -> list[Read]:
 def _places(graph: Graph, asked: Asked, platforms: Sequence[str]) -> Iterator[Read]:
     heads = [hit for hit in asked.hits if hit.full and hit.entry.kind in ("category", "place")]
     for place in candidates(graph, heads, platforms):
+        if speak_against(asked.wanted, _own_words(place)):
+            continue
         about = [hit for hit in asked.hits if speaks_of(hit, place)]
         own = [hit for hit in about if hit.full and hit.entry.kind in ("category", "place")]
         head = min(own, key=lambda hit: (-len(hit.cover), max(hit.cover.values())), default=None)
         rank = _rank(asked, head, (hit.cover for hit in about)) if head else None
         if head is not None and rank is not None:
             yield Read(rank, _match("place", place, rank, head), frozenset(head.cover))
+
+
+def _own_words(place: PlaceOn) -> frozenset[str]:
+    return frozenset(words(f"{place.assembly} {place.name}"))
 
 
 def candidates(graph: Graph, hits: Iterable[Hit], platforms: Sequence[str]) -> list[PlaceOn]:

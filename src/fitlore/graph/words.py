@@ -5,7 +5,7 @@ from __future__ import annotations
 import functools
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import Final, NamedTuple
 
 _UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "æ": "ae", "ø": "oe", "œ": "oe"})
@@ -41,6 +41,18 @@ _SAME: Final[dict[str, str]] = {
     for word in words.split()
 }
 """Words for where, that names of assemblies carry."""
+
+
+_AGAINST: Final = {
+    one: other
+    for pair in (("front", "rear"), ("upper", "lower"), ("inner", "outer"), ("left", "right"))
+    for one, other in (pair, pair[::-1])
+}
+
+
+def speak_against(wanted: Iterable[str], name: frozenset[str]) -> bool:
+    """Whether a name says the other end or side than one that is wanted: `rear` was typed, and it is `front`."""
+    return any(_AGAINST.get(word) in name and word not in name for word in wanted)
 
 
 def fold(text: str) -> str:
@@ -116,7 +128,7 @@ _PAIRS: Final = {("near", "side"): "nearside", ("off", "side"): "offside", ("ker
 _KEEPS_LEFT: Final = frozenset(
     {
         "AU", "CY", "GB", "GG", "HK", "ID", "IE", "IM", "IN", "JE", "JP", "KE", "LK", "MT", "MY", "NZ",
-        "PK", "SG", "TH", "ZA",
+        "PK", "SG", "TH", "UK", "ZA",
     }
 )  # fmt: skip
 _KEEPS_RIGHT: Final = frozenset(
