@@ -6,7 +6,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from fitlore.books import catalogue_layout, rdf, reading, standards  # noqa: F401  (they register every fault of the room)
-from fitlore.books.context import context_text, vocabulary_text
+from fitlore.books.context import context_text
 from fitlore.books.faults import Fault, page, registered, shown
 from fitlore.books.layout import SHOP_FILE, builtin_kb, read_layout
 from fitlore.books.reading import read_book
@@ -62,9 +62,8 @@ def page_text() -> str:
 
 
 def renew() -> None:
-    """Writes all golden texts, the page, the context and the vocabulary anew; look at the difference before you commit it."""
+    """Writes all golden texts, the page and the context anew; look at the difference before you commit it."""
     (builtin_kb() / "context.jsonld").write_text(context_text(), "utf-8")
-    (builtin_kb() / "vocabulary.ttl").write_text(vocabulary_text(), "utf-8")
     for row in rows():
         (FOLDER / f"{row.code}.txt").write_text(said_of(row.code), "utf-8")
     PAGE.write_text(page_text(), "utf-8")

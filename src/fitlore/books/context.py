@@ -1,4 +1,4 @@
-"""What the keys of books are in RDF, worked out from the Structs: the JSON-LD context and the vocabulary that `kb` ships.
+"""What the keys of books are in RDF, worked out from the Structs: the JSON-LD context that `kb` ships.
 
 A book, read with every scalar as text, is a JSON-LD 1.1 document under the context. Free keys (features, facts, days,
 places) become properties of vocabularies of their own; named places and assemblies are nodes with `fl:named`.
@@ -12,7 +12,6 @@ from functools import cache
 from typing import Any, Final, NamedTuple, TypeAlias, Union, get_args, get_origin
 
 from fitlore.books.iris import EDTF, FACT, FEATURE, TERMS, WORD, XSD_INTEGER
-from fitlore.books.near import what
 from fitlore.books.schema import KINDS, Field, fields, nested
 from fitlore.model.category import Feature, Work
 from fitlore.model.dates import Period
@@ -49,33 +48,34 @@ class Coding(NamedTuple):
 def codings() -> dict[str, Coding]:
     """Every key of books with its coding. Raises ValueError where one key would have two."""
     found: dict[str, Coding] = {"named": Coding()}
-    for cls in _structs():
-        for field in _written(cls):
+    for cls in structs():
+        for field in written(cls):
             coding = _coding(field)
             if found.setdefault(field.key, coding) != coding:
                 raise ValueError(f"the key {field.key} is written in two ways")
     return found
 
 
-def _structs() -> tuple[type[Rec], ...]:
+def structs() -> tuple[type[Rec], ...]:
+    """Every Struct that can be written in a book, by name."""
     every = {inner for struct in KINDS.values() for inner in nested(struct)}
     return tuple(sorted(every, key=lambda cls: cls.__name__))
 
 
-def _written(cls: type[Rec]) -> tuple[Field, ...]:
+def written(cls: type[Rec]) -> tuple[Field, ...]:
     """The fields of a Struct as keys; the ranges of a condition are free keys, written beside `not`."""
     return tuple(field for field in fields(cls) if not (cls is Cond and field.key == "series"))
 
 
 def _coding(field: Field) -> Coding:
-    hint = _without_none(field.hint)
+    hint = without_none(field.hint)
     if get_origin(hint) is dict:
         key_hint = get_args(hint)[0]
         if field.key in _LANGUAGES:
             return Coding(shape="language")
         if key_hint is Name:
             return Coding(shape="index")
-        is_fact = _without_none(get_args(hint)[1]) in (Cond, FactRange, Established)
+        is_fact = without_none(get_args(hint)[1]) in (Cond, FactRange, Established)
         return Coding(scope=FEATURE if field.key in _FEATURES else FACT if is_fact else WORD)
     if hint is int:
         return Coding(datatype=XSD_INTEGER)
@@ -84,10 +84,17 @@ def _coding(field: Field) -> Coding:
     return Coding(shape="list") if field.key in ORDERED else Coding()
 
 
-def _without_none(hint: object) -> Any:
+def without_none(hint: object) -> Any:
+    """The type without its `None`."""
     if get_origin(hint) in (Union, type(int | None)):
         return next(a for a in get_args(hint) if a is not type(None))
     return hint
+
+
+@cache
+def inside_free_keys() -> frozenset[str]:
+    """The keys that keep their meaning where keys are free: what is called so there may also be a name somebody gave."""
+    return frozenset(field.key for inside in _INSIDE.values() for cls in inside for field in written(cls))
 
 
 @cache
@@ -118,7 +125,7 @@ def _scope(vocabulary: str) -> dict[str, Json]:
     """The context below a key with free keys: it forgets all else, and knows what may be written under a free key."""
     inner: dict[str, Json] = {"@version": 1.1, "@vocab": vocabulary}
     for cls in _INSIDE[vocabulary]:
-        for field in _written(cls):
+        for field in written(cls):
             coding = codings()[field.key]
             term = _term(field.key, coding)
             if Work in _hinted(field):
@@ -144,58 +151,3 @@ def context_text() -> str:
 def book_json(items: tuple[Any, ...] | list[Any]) -> str:
     """A list of records as one JSON-LD document."""
     return json.dumps({"@context": context(), "@graph": list(items)}, ensure_ascii=False)
-
-
-_LIKE: Final = {
-    "category": "<http://www.w3.org/2004/02/skos/core#Concept>",
-    "part": "<https://schema.org/Product>",
-}
-"""Classes of open vocabularies that ours are narrower than."""
-
-
-def vocabulary_text() -> str:
-    """The committed `kb/vocabulary.ttl`: each key as a property, each kind of record as a class."""
-    lines = [
-        "# Generated from the Structs (fitlore.books.context). The properties hold what books say, as text; what is",
-        "# concluded from it is in other graphs.",
-        f"@prefix fl: <{TERMS}> .",
-        "@prefix owl: <http://www.w3.org/2002/07/owl#> .",
-        "@prefix rdf: <http://www.w3.org/1999/02/22-rdf-syntax-ns#> .",
-        "@prefix rdfs: <http://www.w3.org/2000/01/rdf-schema#> .",
-        "@prefix schema: <https://schema.org/> .",
-        "",
-        f'<{TERMS.rstrip("#")}> a owl:Ontology ; rdfs:label "the keys of books"@en .',
-        "",
-    ]
-    for cls in _structs():
-        lines.append(_class(cls))
-    lines.append("")
-    for key, coding in sorted(codings().items()):
-        lines.append(_property(key, coding))
-    return "\n".join(lines) + "\n"
-
-
-def _class(cls: type[Rec]) -> str:
-    kind = next((kind for kind, struct in KINDS.items() if struct is cls), "")
-    about = " ".join((cls.__doc__ or "").split("\n\n")[0].split())
-    parts = [f"fl:{cls.__name__} a rdfs:Class", f'rdfs:label "{what(cls).partition(" ")[2]}"@en']
-    if about:
-        parts.append(f"rdfs:comment {json.dumps(about, ensure_ascii=False)}@en")
-    if kind in _LIKE:
-        parts.append(f"rdfs:subClassOf {_LIKE[kind]}")
-    return " ;\n    ".join(parts) + " ."
-
-
-def _property(key: str, coding: Coding) -> str:
-    owners = [cls for cls in _structs() if any(field.key == key for field in _written(cls))]
-    parts = [f"fl:{key} a rdf:Property", f'rdfs:label "{key.replace("-", " ")}"@en']
-    if key in KINDS:
-        parts.append(f"rdfs:domain fl:{KINDS[key].__name__}")
-    elif owners:
-        names = ", ".join(f"fl:{cls.__name__}" for cls in owners)
-        parts.append(f"schema:domainIncludes {names}")
-    if coding.datatype:
-        parts.append(f"rdfs:range <{coding.datatype}>")
-    if coding.shape == "list":
-        parts.append("rdfs:range rdf:List")
-    return " ;\n    ".join(parts) + " ."

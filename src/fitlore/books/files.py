@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import contextlib
 import errno
-import fcntl
 import hashlib
 import os
 import secrets
@@ -17,7 +16,15 @@ import stat
 import time
 from collections.abc import Iterator
 from pathlib import Path
-from typing import Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
+
+if TYPE_CHECKING:
+    import fcntl
+else:
+    try:
+        import fcntl
+    except ImportError:  # no such locks on this system: there the comparison alone protects
+        fcntl = None
 
 LOCK: Final = ".write-lock"
 """In the shelf's folder (not above it: that one may belong to somebody else). It holds nothing and stays."""
@@ -87,7 +94,7 @@ def write(seen: Seen, new: bytes | None, shelf: Path) -> Written | NotWritten:
 @contextlib.contextmanager
 def locked(path: Path) -> Iterator[None]:
     """Holds a lock file for oneself. Raises BlockingIOError when the others take longer than the patience there is."""
-    handle = os.open(path, os.O_RDWR | os.O_CREAT | os.O_CLOEXEC, 0o666)
+    handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o666)
     try:
         _take(handle, time.monotonic() + PATIENCE)
         yield
@@ -96,7 +103,7 @@ def locked(path: Path) -> Iterator[None]:
 
 
 def _take(handle: int, until: float) -> None:
-    while True:
+    while fcntl is not None:
         try:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
@@ -133,12 +140,12 @@ def _write(seen: Seen, real: Path, new: bytes | None) -> Written | NotWritten:
 def _half(real: Path, new: bytes, before: os.stat_result | None) -> Path:
     """The whole new book, on the disk under another name in the same folder."""
     half = real.with_name(f".{real.name}.{os.getpid()}-{secrets.token_hex(4)}{_HALF}")
-    handle = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_CLOEXEC, 0o666)
+    handle = os.open(half, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(new)
             file.flush()
-            if before is not None:
+            if before is not None and os.name == "posix":
                 _keep_rights(file.fileno(), before)
             os.fsync(file.fileno())
     except BaseException:
@@ -181,8 +188,10 @@ def _plain(name: str) -> str:
 
 
 def sync_folder(folder: Path) -> None:
-    """Makes a new or replaced name in a folder last."""
-    handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY | os.O_CLOEXEC)
+    """Makes a new or replaced name in a folder last, where the system can."""
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
     try:
         os.fsync(handle)
     finally:

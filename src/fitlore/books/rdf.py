@@ -1,18 +1,20 @@
 """The door to RDF: the written graph of a book, and books of Turtle, TriG, N-Triples, N-Quads and JSON-LD.
 
 Nothing is ever fetched. A book of RDF goes through the same typed walk as YAML, so the same facts give the same records.
-What RDF cannot order is read in the order of the texts; only the lists named in `context.ORDERED` keep theirs.
+A graph has no order: what it cannot order is read in the order of the text, and no meaning hangs on that; the lists named
+in `context.ORDERED` are lists of RDF.
 """
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import json
 import os.path
 import re
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator
-from typing import Any, Final
+from typing import Any, Final, TypeAlias
 
 import pyoxigraph as ox
 
@@ -36,6 +38,7 @@ _FORMATS: Final = {
     ".jsonld": ox.RdfFormat.JSON_LD,
 }
 
+Quad: TypeAlias = ox.Quad
 
 _LABEL: Final = re.compile(r"_:([\w.\-\u00b7\u0300-\u036f\u203f\u2040]+)")
 
@@ -121,6 +124,21 @@ def written_quads(book: Reading) -> list[ox.Quad]:
         return []
     parsed = ox.parse(book_json(book.items), ox.RdfFormat.JSON_LD)
     return [ox.Quad(quad.subject, quad.predicate, quad.object, graph) for quad in parsed]
+
+
+def written_statements(book: Reading) -> list[str]:
+    """The written graph of a book as `subject predicate object` of N-Triples each, without dot; the graph is not named."""
+    if not isinstance(book.source, RdfBook):
+        from fitlore.books.written import Unusual, statements
+
+        with contextlib.suppress(Unusual):
+            return statements(book.items, book.graph_name)
+    return [str(quad.triple) for quad in written_quads(book)]
+
+
+def plain_triples(quads: Iterable[Quad]) -> Iterator[Triple]:
+    """Quads as plain statements, for rooms that know no library of RDF; which graph they were in is dropped."""
+    return (Triple(str(quad.subject), quad.predicate.value, _plain(quad.object), 0) for quad in quads)
 
 
 def _without(parsed: _Parsed, left_out: list[str], kept: list[str]) -> Iterator[ox.Quad]:

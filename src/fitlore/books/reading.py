@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Final, NamedTuple
 
 import msgspec
@@ -94,9 +95,13 @@ def reading(
 
 def name_of(record: Rec) -> str:
     """What a record of a book is called: the value of its kind key."""
-    kind = _KIND_OF[type(record)]
-    field = next(f.name for f in msgspec.structs.fields(type(record)) if f.encode_name == kind)
-    return str(getattr(record, field))
+    return str(getattr(record, _kind_field(type(record))))
+
+
+@cache
+def _kind_field(struct: type[Rec]) -> str:
+    kind = _KIND_OF[struct]
+    return next(f.name for f in msgspec.structs.fields(struct) if f.encode_name == kind)
 
 
 def identity(record: Rec) -> str:

@@ -1,8 +1,10 @@
-"""Statements of RDF back into the tree that the same facts have in YAML, so that one typed walk reads both."""
+"""Statements of RDF back into the tree that the same facts have in YAML, so that one typed walk reads both.
+
+Keys and values come in the order of the text, as they do in YAML. No meaning may hang on it: a graph has no order.
+"""
 
 from __future__ import annotations
 
-import json
 from collections import defaultdict
 from collections.abc import Iterable
 from typing import Final, NamedTuple
@@ -88,8 +90,8 @@ class Forest:
                 values[key].append(triple.object)
         made: dict[str, Tree] = {}
         self.nodes[id(made)] = node
-        for key in sorted(values):
-            made[key] = self._values(node, key, keys[key], list(dict.fromkeys(values[key])), scope, above)
+        for key, things in values.items():
+            made[key] = self._values(node, key, keys[key], list(dict.fromkeys(things)), scope, above)
         return made
 
     def _key(self, predicate: str, scope: str) -> tuple[str, Coding] | None:
@@ -117,8 +119,6 @@ class Forest:
         made = [self._one(node, key, item, inner, above) for item in flat]
         if coding.shape == "index":
             return self._by_name(node, key, made)
-        if not (len(objects) == 1 and len(flat) > 1):
-            made.sort(key=_order)
         if len(made) == 1:
             return made[0]
         self.holders[id(made)] = (node, key)
@@ -172,8 +172,8 @@ class Forest:
                 lists[one.language.lower()].append(one.value)
             else:
                 self.found.append(TreeFault("B96-no-language", node, key, {"key": key}))
-        for language, texts in sorted(lists.items()):
-            listed: list[Tree] = [*sorted(texts)]
+        for language, texts in lists.items():
+            listed: list[Tree] = [*texts]
             self.holders[id(listed)] = (node, key)
             made[language] = listed[0] if len(listed) == 1 else listed
         self.holders[id(made)] = (node, key)
@@ -195,8 +195,3 @@ class Forest:
 
 def _ours(predicate: str) -> bool:
     return predicate.startswith(BASE)
-
-
-def _order(tree: Tree) -> tuple[bool, str]:
-    """Plain texts by themselves, then nodes by what they say: RDF has no order of its own."""
-    return (not isinstance(tree, str), tree if isinstance(tree, str) else json.dumps(tree, sort_keys=True))

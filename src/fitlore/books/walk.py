@@ -29,7 +29,7 @@ from fitlore.books.schema import (
 from fitlore.books.walking import BAD, Reader, Walk
 from fitlore.model.category import Category
 from fitlore.model.diagnostic import Severity
-from fitlore.model.platform import Car, Cond, Established, FactRange
+from fitlore.model.platform import Assembly, Car, Cond, Established, FactRange
 from fitlore.model.record import Rec
 
 
@@ -79,6 +79,9 @@ class _StructReader:
             self.table.update((f.key, (f.name, field_reader(self.cls, f))) for f in fields(self.cls))
         if type(value) is not dict:
             return self._short(value, holder, key, walk)
+        if not value and not self.required and self.cls is not Assembly:
+            spot = walk.source.value(holder, key)
+            return walk.add("B46-empty", spot, key=str(key), remedy="Leave the key out.")
         found: dict[str, Any] = {"origin": walk.source.origin(holder, key)}
         good, meant = True, set[str]()
         for written, item in value.items():

@@ -6,7 +6,7 @@ The node also keeps the record itself, as JSON. Nothing here reads a second book
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from typing import Any, Final, NamedTuple, cast
+from typing import TYPE_CHECKING, Any, Final, NamedTuple, cast
 
 import msgspec
 
@@ -21,6 +21,9 @@ from fitlore.model.placed import OfferFrom, PlaceOn
 from fitlore.model.platform import Car, Contained, Platform, SharedWork
 from fitlore.model.record import Rec
 from fitlore.model.supply import Supplier
+
+if TYPE_CHECKING:
+    from fitlore.graph.open_terms import Open
 
 DERIVED: Final = "#derived"
 """A book's derived graph is named after the book's own graph, with this behind it."""
@@ -78,6 +81,10 @@ TERMS: Final[dict[str, str]] = {
     "for-car": "the car of a job",
     "found-at": "place, as written, of a finding or a weak point",
     "wants-key": "key of something a route or a shared work uses up",
+    "has-evidence-for": "a piece of evidence for a claim, with who knows it, how and since when",
+    "has-evidence-against": "a piece of evidence against a claim",
+    "has-measured": "a measurement of a part",
+    "known-how": "how somebody knows, in the words of `how`",
 }
 """Every term of a derived graph and what it says."""
 
@@ -88,6 +95,8 @@ class Node(NamedTuple):
     iri: str
     graph: str
     facts: tuple[tuple[str, str], ...]
+    openly: tuple[Open, ...] = ()
+    """The same in open vocabularies."""
 
 
 _Facts = Iterator[tuple[str, str]]
@@ -99,6 +108,8 @@ def derive(graph: str, records: Iterable[Rec], forms: Forms | None = None) -> It
 
     `forms` reads features' values; without it by no tables of standards.
     """
+    from fitlore.graph.open_terms import open_statements
+
     forms = forms or Forms(None)
     for order, record in enumerate(citable(records)):
         kind = kind_of(record)
@@ -108,7 +119,8 @@ def derive(graph: str, records: Iterable[Rec], forms: Forms | None = None) -> It
             ("as-read", _encode(record).decode()),
             *_KEYS[type(record)](record, forms),
         ]
-        yield Node(f"{graph}#{kind}.{order}", f"{graph}{DERIVED}", tuple(dict.fromkeys(facts)))
+        node = f"{graph}#{kind}.{order}"
+        yield Node(node, f"{graph}{DERIVED}", tuple(dict.fromkeys(facts)), open_statements(record, node))
 
 
 def citable(records: Iterable[Rec]) -> Iterator[Rec]:
@@ -205,7 +217,9 @@ def _part(record: Part, forms: Forms) -> _Facts:
     yield "part-key", key
     if record.maker:
         yield "part-key", number_key(f"{record.maker} {record.part}")
-    yield "part-tail", key.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+    tail = key.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
+    if tail:
+        yield "part-tail", tail
     yield "part-category", record.is_
     stated = [(name, value) for name, values in record.features.items() for value in values]
     stated += [(name, measured.value) for name, measured in record.measured.items()]
