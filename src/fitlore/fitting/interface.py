@@ -114,7 +114,8 @@ def _tighter(one: Feature, other: Feature) -> Feature:
 def compare(feature: Feature, needed: str, offered: str, standards: Standards) -> Compared:
     """One needed against one offered value by the feature's rule. What cannot be read is unknown, never a yes."""
     if feature.kind in FAMILIES:
-        ends = (feature.end,) if feature.end else tuple(End)
+        either = tuple(End) if FAMILIES[feature.kind].about.ended else (End.MALE,)
+        ends = (feature.end,) if feature.end else either
         rows = [_by_family(feature.kind, needed, offered, end, standards) for end in ends]
         return max(rows, key=lambda row: _WORST_LAST.index(row.state))
     values = {"needed": needed, "offered": offered, "rule": feature.rule.value}

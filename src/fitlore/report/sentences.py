@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from typing import Final
 
 from fitlore.model.because import Because
-from fitlore.report.sentences_trade import THREAD
+from fitlore.report.sentences_trade import TRADE
 from fitlore.report.text import Line, Tone
 
 SENTENCES: Final[dict[str, str]] = {
-    **THREAD,
+    **TRADE,
     "answer": "asked about {place}",
     "requirement": "{place} demands",
     "original-of-place": "{number} is listed for {place}; right for this car: {condition}",

@@ -8,6 +8,7 @@ from enum import StrEnum
 import msgspec
 
 from fitlore.model.because import Because
+from fitlore.trade.rows import Certainty
 
 
 class FamilyState(StrEnum):
@@ -55,3 +56,5 @@ class FamilyResult(msgspec.Struct, frozen=True):
 
     state: FamilyState
     because: Because
+    certainty: Certainty = Certainty.PUBLISHED
+    """How sure the least sure row is that the outcome rests on; two equal designations rest on none."""

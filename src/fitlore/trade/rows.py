@@ -14,6 +14,7 @@ from fitlore.model.diagnostic import Diagnostic, Severity
 from fitlore.model.origin import Origin
 
 _NUMBER: Final = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,8})?")
+_SIGNED: Final = re.compile(r"[-+]?[0-9]{1,7}(?:\.[0-9]{1,8})?")
 COMMON: Final = frozenset({"source", "certainty", "use"})
 """Keys that every row may have."""
 
@@ -69,6 +70,19 @@ def number(row: Mapping[str, str], key: str) -> Decimal:
             "write digits and a point",
         )
     return value
+
+
+def signed(row: Mapping[str, str], key: str) -> Decimal:
+    """A plain decimal number of the row, with or without a sign; `BadRow` for anything else."""
+    text = row[key].strip()
+    if not _SIGNED.fullmatch(text):
+        raise BadRow(
+            "table-number",
+            f"{key}: {text!r} is no number",
+            "a number such as 1.25 or -40",
+            "write digits and a point",
+        )
+    return Decimal(text)
 
 
 def certainty(row: Mapping[str, str]) -> Certainty:

@@ -1,0 +1,63 @@
+"""What a family offers to the one who measures: each listed size with the bands its measures lie in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import Final, NamedTuple
+
+import msgspec
+
+from fitlore.model.because import Because
+
+
+class Measure(NamedTuple):
+    """A name by which things are measured: its base unit, and the words people say for it, the first for showing."""
+
+    unit: str
+    said: tuple[str, ...]
+
+
+MEASURES: Final[Mapping[str, Measure]] = {
+    "outside": Measure(
+        "mm", ("outside", "outer", "od", "o/d", "outside diameter", "major", "across the crests")
+    ),
+    "inside": Measure("mm", ("inside", "inner", "bore", "id", "i/d", "inside diameter")),
+    "width": Measure("mm", ("wide", "width")),
+    "thickness": Measure("mm", ("thick", "thickness", "section", "cord")),
+    "length": Measure("mm", ("long", "length")),
+    "height": Measure("mm", ("high", "tall", "height")),
+    "diameter": Measure("mm", ("diameter", "dia", "across")),
+    "pitch": Measure("mm", ("pitch", "mm pitch")),
+    "threads-per-inch": Measure("1", ("to the inch", "tpi", "threads per inch", "threads to the inch")),
+    "angle": Measure("deg", ("degrees", "degree", "deg", "angle")),
+    "across-flats": Measure("mm", ("across flats", "a/f", "af", "spanner")),
+    "holes": Measure("1", ("holes", "hole", "studs", "stud", "bolts")),
+    "ribs": Measure("1", ("ribs", "rib")),
+}
+"""Measures by name. A family may use only these names; add one here where none of them is meant."""
+
+
+class Band(NamedTuple):
+    """Where a measure of a sound specimen lies, both ends included, in the measure's base unit.
+
+    `wears` says which way a used one may be outside of the band: `down`, `up`, or neither.
+    """
+
+    low: Decimal
+    high: Decimal
+    wears: str = ""
+
+    @staticmethod
+    def around(value: Decimal, play: Decimal = Decimal(0), wears: str = "") -> Band:
+        """A band of equal play both ways."""
+        return Band(value - play, value + play, wears)
+
+
+class Sized(msgspec.Struct, frozen=True):
+    """One listed size: its designation in normal form, its measures, and where they are from (the row, the formula)."""
+
+    kind: str
+    designation: str
+    bands: dict[str, Band]
+    because: Because
