@@ -20,7 +20,7 @@ _TABLES = ("L05", "L06")
 
 def rows() -> tuple[Fault, ...]:
     """Every fault that reading can find."""
-    return (*registered("B"), *registered("L"))
+    return (*registered("B"), *registered("L"), *registered("V"))
 
 
 def book_of(code: str) -> Path:

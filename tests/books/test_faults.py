@@ -54,13 +54,13 @@ def test_a_code_is_taken_once() -> None:
 
 def test_other_rooms_can_make_diagnostics_of_their_own() -> None:
     """`fault` fills the templates of a registered row and keeps place, line and width."""
-    row = Fault("T01-test", Severity.WARNING, "t", "`{word}` is odd", "an even {word}", "Change {word}.")
+    row = Fault("X99-test", Severity.WARNING, "t", "`{word}` is odd", "an even {word}", "Change {word}.")
     register([row])
-    made = fault("T01-test", Origin("shop/a.yaml", 2, 3), excerpt="a odd line", width=3, word="three")
+    made = fault("X99-test", Origin("shop/a.yaml", 2, 3), excerpt="a odd line", width=3, word="three")
     assert made.severity is Severity.WARNING
     assert shown(made) == (
-        "shop/a.yaml:2:3: warning: `three` is odd [T01-test]\n    a odd line\n      ^^^\n"
+        "shop/a.yaml:2:3: warning: `three` is odd [X99-test]\n    a odd line\n      ^^^\n"
         "  expected: an even three\n  remedy: Change three."
     )
     with pytest.raises(KeyError):
-        fault("T01-test", Origin("shop/a.yaml"))
+        fault("X99-test", Origin("shop/a.yaml"))

@@ -205,9 +205,12 @@ NOT_SEEN: dict[str, str] = {
     "B85-reserve-over-cash": COMPARES,
     "B89-record-twice": COMPARES,
     **{code: RDF for code in CODES if "B90" <= code < "C"},
+    "V08-odds-over-the-whole": COMPARES,
+    "V09-both-the-same": COMPARES,
     "L02-shelf-of-that-name": COMPARES,
     "L03-no-such-folder": OUTSIDE,
     "L04-cannot-be-read": OUTSIDE,
+    "L07-endpoint-not-asked": "it is well written; that nobody asks it is a matter of the program",
     "L05-not-a-table": TABLE,
     "L06-not-a-row": TABLE,
 }

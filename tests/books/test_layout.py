@@ -90,7 +90,7 @@ def test_faults_of_a_shop_file_are_told_and_the_rest_is_used(tmp_path: Path) -> 
         ("L02", 3),
         ("L02", 5),
         ("L03", 6),
-        ("B43", 7),
+        ("B70", 7),
     ]
     assert layout.shop is None
     assert [b.shown for b in own(layout)] == ["a/x.yaml"]

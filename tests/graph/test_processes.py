@@ -104,7 +104,7 @@ def done(process: subprocess.Popen[str]) -> str:
 
 def snapshots(shop: Path) -> list[str]:
     """Finished and unfinished snapshots of a shop."""
-    return sorted(path.name for path in home.home_of(shop).iterdir() if path.is_dir())
+    return sorted(path.name for path in home.home_of(shop).glob("*s[0-9]*") if path.is_dir())
 
 
 def test_two_writers_and_two_readers_see_whole_books_only(shop: Path, run: Run, tmp_path: Path) -> None:

@@ -9,13 +9,13 @@ import msgspec
 import pytest
 
 from fitlore.books.iris import TERMS as NAMESPACE
-from fitlore.graph import asking, derive
+from fitlore.graph import asking, derive, work
 from fitlore.graph import open as opened
 from fitlore.graph.store import MOST_ROWS, QUERIES, Facts, Layer, in_memory, query_text
 from fitlore.model.category import Category
 from fitlore.model.record import Name, Rec
 
-ALL = sorted(QUERIES.glob("*.rq"))
+ALL = sorted(Path(QUERIES).glob("*.rq"))
 TERM = re.compile(r"fl:([a-z-]+)")
 
 
@@ -61,10 +61,12 @@ def test_a_query_asks_only_for_terms_that_are_derived(path: Path) -> None:
 def test_every_query_is_asked_by_somebody() -> None:
     """No query is left over, and none is asked for that is not there."""
     source = "".join(
-        Path(module.__file__).read_text("utf-8") for module in (asking, opened) if module.__file__
+        Path(module.__file__).read_text("utf-8") for module in (asking, opened, work) if module.__file__
     )
     named = set(
-        re.findall(r'"([a-z_]+)", (?:\[|keys|names|categories|tails|assemblies|self|frontier)', source)
+        re.findall(
+            r'"([a-z_]+)", (?:\[|keys|names|categories|tails|assemblies|self|frontier|platforms)', source
+        )
     )
     assert named == {path.stem for path in ALL}
 

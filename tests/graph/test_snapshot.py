@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from fitlore.books.layout import find_shop as layout_find_shop
-from fitlore.graph import build, home, manifest, snapshot, store
+from fitlore.graph import build, home, kept_files, manifest, snapshot, store
 from fitlore.graph.open import Graph, find_shop, open_graph
 from fitlore.model.choices import How
 from tests.graph import small
@@ -74,7 +74,8 @@ def age(folder: Path) -> None:
     for path in folder.rglob("manifest"):
         old = snapshot.msgspec.msgpack.decode(path.read_bytes(), type=manifest.Manifest)
         later = snapshot.msgspec.structs.replace(old, made=old.made + manifest.SETTLED + 1)
-        path.write_bytes(snapshot.msgspec.msgpack.encode(later))
+        stamp = snapshot.msgspec.msgpack.decode((path.parent / "stamp").read_bytes(), type=snapshot.Stamp)
+        kept_files.put_manifest(str(path.parent), later, stamp.sizes)
 
 
 def names_in(cache: Path) -> list[str]:
@@ -302,7 +303,8 @@ DAMAGES = [
     "store",
     "current",
     "in-use",
-    "whole",
+    "stamp",
+    "cut stamp",
     "found",
     "cut manifest",
     "cut names",

@@ -34,8 +34,9 @@ CLOSED: dict[str, type[DefinedNamespace]] = {
     "xsd": XSD,
 }
 """Closed lists of terms that ship with rdflib (`rdflib.namespace`), made from the published vocabularies."""
-QUDT = {"numericValue", "hasUnit"}
-"""QUDT Schema 3.3 (`SCHEMA_QUDT.ttl` of its public repository): `qudt:numericValue`, `qudt:hasUnit` with range `qudt:Unit`."""
+QUDT = {"numericValue", "hasUnit", "ucumCode", "UCUMcs"}
+"""QUDT Schema 3.3 (`SCHEMA_QUDT.ttl` of its public repository): `qudt:numericValue`, `qudt:hasUnit` with range `qudt:Unit`,
+`qudt:ucumCode`, and the datatype of case-sensitive codes, `qudt:UCUMcs`."""
 ROWS = list(
     csv.DictReader((Path(__file__).parent / "data" / "qudt_units.csv").read_text("utf-8").splitlines())
 )
@@ -137,9 +138,14 @@ def test_comments_are_the_docstrings(graph: rdflib.Graph) -> None:
     """A field's docstring is what the vocabulary says of its key, with keys as people write them."""
     docs = field_docs(supply.Offer)
     assert docs["brings"].startswith("What one of it contains")
-    assert set(docs) == {"brings", "minutes", "scrap_back", "works", "said"}
+    assert set(docs) == {
+        "brings", "comes_off", "held_till", "maker", "minutes", "price", "said", "scrap_back", "taken", "until", "works",
+    }  # fmt: skip
     said = str(graph.value(rdflib.URIRef(TERMS + "scrap-back"), RDFS.comment))
-    assert said == "Of an offer: what comes back later for the remains of a whole car."
+    assert said == (
+        "Of a donor: what comes back later for its remains. "
+        "Of an offer: what comes back later for the remains of a whole car."
+    )
     assert str(graph.value(rdflib.URIRef(TERMS + "Offer"), RDFS.comment)).endswith(
         "any, service, whole-car says what it is."
     )

@@ -11,11 +11,12 @@ import time
 from collections.abc import Mapping, Sequence
 from datetime import date
 from importlib.metadata import version
+from importlib.util import find_spec
 from pathlib import Path
 from typing import Final, NamedTuple
 
 REPO: Final = Path(__file__).resolve().parents[2]
-LIBRARIES: Final = ("click", "msgspec", "pyoxigraph", "pyyaml", "rdflib")
+LIBRARIES: Final = ("click", "msgspec", "pyoxigraph", "rdflib", "ladybug")
 
 
 class Run(NamedTuple):
@@ -113,10 +114,10 @@ def machine() -> str:
     """The machine, the day and the versions, as one paragraph."""
     cores = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
     load = ", ".join(f"{one:.1f}" for one in os.getloadavg())
-    parts = [f"{name} {version(name)}" for name in LIBRARIES]
+    parts = [f"{name} {version(name)}" for name in LIBRARIES if find_spec(name)]
     return (
-        f"{date.today()}, {platform.system()} {platform.release()} {platform.machine()}, {cores} cores,"
-        f" Python {platform.python_version()}, {', '.join(parts)}; load {load}"
+        f"{date.today()}, {platform.system()} {platform.machine()}, {cores} cores,"
+        f" Python {platform.python_version()}, {', '.join(parts)}; load of the machine {load}"
     )
 
 

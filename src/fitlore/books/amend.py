@@ -18,7 +18,7 @@ from fitlore.books.doc import Doc
 from fitlore.books.edits import Edit, NewItem, NewRecord, NewText, expected, place_of
 from fitlore.books.edits import plan as plan_of
 from fitlore.books.emit import Style, item_lines, pair_lines
-from fitlore.books.faults import Fault, fault, register
+from fitlore.books.faults import WIDEST, Fault, fault, register
 from fitlore.books.nodes import read_nodes
 from fitlore.books.splice import Cannot, Path, Plan, Put
 from fitlore.model.diagnostic import Diagnostic, Severity
@@ -217,7 +217,7 @@ def _refusal(doc: Doc, edit: Edit, plan: Plan | None, why: str) -> Diagnostic:
         line = _record_line(doc, edit.path)
         where = f"into the record of line {line} of {doc.shown}"
     origin = Origin(doc.shown, line, 1)
-    excerpt = doc.line_text(line)
+    excerpt = doc.line_text(line)[:WIDEST]
     return fault(
         "A01-not-by-splice",
         origin,

@@ -44,6 +44,22 @@ register(
             "Look at the file's name and at who may read it.",
         ),
         Fault(
+            "L07-endpoint-not-asked",
+            Severity.WARNING,
+            "A shelf that is not asked",
+            "the shelf `{name}` is an endpoint; answers are given without it",
+            "the shelf's books in a folder",
+            "Export what it holds into a folder beside fitlore.yaml, and name that as a shelf.",
+        ),
+        Fault(
+            "L08-not-an-endpoint",
+            _E,
+            "An endpoint without an address",
+            "`{found}` is no address of a SPARQL endpoint",
+            "`https://` or `http://`, the host, and the path, as `https://shelf.example/sparql`",
+            "Copy the address as the owner gives it.",
+        ),
+        Fault(
             "L05-not-a-table",
             _E,
             "A table in the wrong shape",

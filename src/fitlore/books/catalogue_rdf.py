@@ -47,7 +47,7 @@ register(
             "B94-circle",
             _E,
             "Statements that lead round in a circle",
-            "`{key}` leads back to where it began, or deeper than any record goes",
+            "`{key}` leads back to where it began, or deeper or to more than any record holds",
             "nodes that end somewhere",
             "Name things by text; only pieces of a record are nodes inside it.",
         ),

@@ -7,7 +7,7 @@ from typing import Any, Final
 
 from fitlore.books.doc import Holder, Tree
 from fitlore.books.leaves import as_text, note_typed
-from fitlore.books.schema import DATE_FACTS, SERIES
+from fitlore.books.schema import DATE_FACTS, SERIAL, SERIAL_FACTS, SERIES
 from fitlore.books.walking import BAD, Bad, Reader, Walk
 from fitlore.model.dates import read_period
 from fitlore.model.platform import Cond, Established, FactRange
@@ -98,7 +98,7 @@ def fact_range(value: Tree, holder: Holder, key: str | int, walk: Walk) -> Any:
 
 
 def car_fact(inner: Reader) -> Reader:
-    """A fact of one car; those that are dates must be dates."""
+    """A fact of one car; those that are dates must be dates, those that are serial numbers such numbers."""
 
     def read(value: Tree, holder: Holder, key: str | int, walk: Walk) -> Any:
         found = inner(value, holder, key, walk)
@@ -108,6 +108,11 @@ def car_fact(inner: Reader) -> Reader:
                 return walk.add(
                     "B68-fact-is-a-date", walk.source.value(holder, key), key=str(key), found=wrong
                 )
+        if isinstance(found, Established) and key in SERIAL_FACTS:
+            wrong = next((text for text in found.value if not SERIAL.fullmatch(text)), None)
+            if wrong is not None:
+                spot = walk.source.value(holder, key)
+                return walk.add("V04-not-a-serial-number", spot, key=str(key), found=wrong)
         return found
 
     return read

@@ -69,6 +69,8 @@ def written(cls: type[Rec]) -> tuple[Field, ...]:
 
 def _coding(field: Field) -> Coding:
     hint = without_none(field.hint)
+    if get_origin(hint) is tuple and field.key not in ORDERED:
+        hint = get_args(hint)[0]
     if get_origin(hint) is dict:
         key_hint = get_args(hint)[0]
         if field.key in _LANGUAGES:

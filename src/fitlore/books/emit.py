@@ -10,8 +10,10 @@ from typing import Final, NamedTuple, TypeAlias
 
 import msgspec
 
+from fitlore.books.order import ranks
 from fitlore.books.schema import LOOKS_TYPED, SHORT
-from fitlore.model.amounts import Money, Quantity, Share, Span
+from fitlore.model.amounts import Money, Quantity, Rate, Share, Span
+from fitlore.model.currencies import minor_units
 from fitlore.model.dates import Period, read_day
 from fitlore.model.platform import Cond, FactRange
 from fitlore.model.record import Rec, as_written
@@ -22,7 +24,7 @@ Said: TypeAlias = "str | int | date | list[Said] | dict[str, Said]"
 WIDEST: Final = 88
 """A mapping in braces or a list in brackets that would be wider than this is written over several lines."""
 
-_READS_AS_OTHER: Final = re.compile(
+READS_AS_OTHER: Final = re.compile(
     r"[-+]?0[xob]?[0-9a-fA-F_]+|[-+]?[0-9][0-9_]*(?::[0-5]?[0-9])+(?:\.[0-9_]*)?|=|<<"
     r"|[0-9]{4}-[0-9]{1,2}-[0-9]{1,2}(?:[Tt]|[ \t]+)[0-9].*|[-+]?\.(?i:inf)|\.(?i:nan)"
 )
@@ -52,7 +54,7 @@ class Style(NamedTuple):
 
 
 def tree_of(record: Rec, kind: str = "") -> dict[str, Said]:
-    """The mapping that says a record: fields that differ from their default, the kind key first, `origin` left out."""
+    """The mapping that says a record: fields other than their default, in the order of `books.order`, `origin` left out."""
     row: dict[str, Said] = {}
     for field in msgspec.structs.fields(type(record)):
         value = getattr(record, field.name)
@@ -62,9 +64,9 @@ def tree_of(record: Rec, kind: str = "") -> dict[str, Said]:
             continue
         if value is not None:
             row[as_written(field.name)] = _value(value, many=isinstance(value, tuple))
-    if kind in row:
-        row = {kind: row.pop(kind), **row}
-    return row
+    order = ranks(type(record))
+    row = {key: row[key] for key in sorted(row, key=lambda key: order.get(key, len(order)))}
+    return {kind: row.pop(kind), **row} if kind in row else row
 
 
 def item_of(record: Rec) -> Said:
@@ -107,9 +109,9 @@ def _value(value: object, *, many: bool = False) -> Said:
         case Quantity() | Span():
             return value.text
         case Money():
-            places = max(2, -int(value.amount.as_tuple().exponent))
+            places = max(minor_units(value.currency) or 0, -int(value.amount.as_tuple().exponent))
             return f"{value.amount:.{places}f} {value.currency}"
-        case Share() | str() | Decimal():
+        case Rate() | Share() | str() | Decimal():
             return str(value)
         case tuple() if many and all(isinstance(one, str) for one in value):
             return _texts(value)
@@ -136,7 +138,7 @@ def leaf(value: Said, *, flow: bool) -> str:
 
 def stays_text(text: str, *, flow: bool) -> bool:
     """Whether a scalar written bare is read back as exactly this text, by us and by the common schemas of YAML."""
-    if not _PLAIN.fullmatch(text) or LOOKS_TYPED.fullmatch(text) or _READS_AS_OTHER.fullmatch(text):
+    if not _PLAIN.fullmatch(text) or LOOKS_TYPED.fullmatch(text) or READS_AS_OTHER.fullmatch(text):
         return False
     if ": " in text or " #" in text or text.endswith(":") or "\t" in text:
         return False

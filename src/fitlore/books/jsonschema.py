@@ -23,7 +23,6 @@ from fitlore.books import jsonschema_words as words
 from fitlore.books.context import Json
 from fitlore.books.jsonschema_sense import EXTRA, RULES
 from fitlore.books.jsonschema_words import Schema, one_or_list
-from fitlore.books.layout import Shelf
 from fitlore.books.schema import (
     ASSEMBLY_OR_PLACE,
     DATE_FACTS,
@@ -34,16 +33,18 @@ from fitlore.books.schema import (
     KINDS,
     LANGUAGE,
     NAME,
+    SERIAL_FACTS,
     SHORT,
     Field,
     fields,
 )
-from fitlore.model.amounts import Money, Quantity, Share
+from fitlore.model.amounts import Money, Quantity, Rate, Share
 from fitlore.model.category import Category
 from fitlore.model.dates import Period
-from fitlore.model.job import Shop
 from fitlore.model.platform import Car, Cond, Established, FactRange
-from fitlore.model.record import Name, Number, PlacePath, Rec
+from fitlore.model.record import Clock, Currency, Look, Name, Number, PlaceOrAssembly, PlacePath, Rec
+from fitlore.model.shop import Shelf, Shop
+from fitlore.model.supply import Donor
 
 _DRAFT: Final = "https://json-schema.org/draft/2020-12/schema"
 _MADE: Final = "Generated from the Structs (fitlore.books.jsonschema); do not edit."
@@ -56,8 +57,15 @@ _PLAIN: Final[dict[object, str]] = {
     Period: "period",
     Money: "money",
     Share: "share",
+    Rate: "rate",
+    Currency: "currency",
+    Clock: "clock",
+    Look: "look",
+    PlaceOrAssembly: "place-or-assembly",
 }
 """Plain types and the names of their schemas in `jsonschema_words.LEAVES`."""
+_OF: Final = {"text": "", "period-text": "OfDates", "serial-number": "OfSerialNumbers"}
+"""Structs of words, and what is put behind their name where the words are of a sort."""
 
 
 def book_schema() -> dict[str, Json]:
@@ -118,23 +126,23 @@ class _Maker:
     def __init__(self) -> None:
         self.defs: dict[str, Json] = {}
 
-    def struct(self, cls: type[Rec], *, dates: bool = False) -> Schema:
-        """A reference to a Struct; `dates`: its words are dates and periods."""
-        name = cls.__name__ + ("OfDates" if dates else "")
+    def struct(self, cls: type[Rec], word: str = "text") -> Schema:
+        """A reference to a Struct; `word`: what its words are (dates and periods, serial numbers)."""
+        name = cls.__name__ + _OF[word]
         if name not in self.defs:
             self.defs[name] = {}
-            self.defs[name] = self._definition(cls, dates)
+            self.defs[name] = self._definition(cls, word)
         return {"$ref": f"#/$defs/{name}"}
 
-    def _definition(self, cls: type[Rec], dates: bool) -> Schema:
+    def _definition(self, cls: type[Rec], kind: str) -> Schema:
         about: Schema = {"description": _doc(cls)}
-        word = self.leaf("period-text" if dates else "text")
+        word = self.leaf(kind)
         if cls is Cond:
             return {**about, **words.condition(word, self.leaf("serial-range"))}
         if cls is FactRange:
             return {**about, **words.fact_range(word, self.leaf("series"))}
         body = self.object_of(cls)
-        if dates:
+        if kind != "text":
             properties = body["properties"]
             assert isinstance(properties, dict)
             properties["value"] = one_or_list(word, unique=True)
@@ -199,8 +207,11 @@ class _Maker:
             known = FREE_WORDS[cls, field.name]
             body["properties"] = {word: self._hint(hint, cls, field) for word in known}
             return {**body, "additionalProperties": False}
-        if hint in (Cond, FactRange) or (cls is Car and hint is Established):
-            body["properties"] = {fact: self.struct(hint, dates=True) for fact in sorted(DATE_FACTS)}
+        facts = dict.fromkeys(sorted(DATE_FACTS), "period-text")
+        if cls in (Car, Donor) and hint is Established:
+            facts |= dict.fromkeys(sorted(SERIAL_FACTS), "serial-number")
+        if hint in (Cond, FactRange, Established):
+            body["properties"] = {fact: self.struct(hint, word) for fact, word in facts.items()}
         body["propertyNames"] = {"pattern": words.whole(_free_keys(cls, field))}
         return {**body, "additionalProperties": self._hint(hint, cls, field)}
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from typing import Final
 
-from fitlore.books.jsonschema_words import Schema
-from fitlore.model.category import Feature, RenewWith
-from fitlore.model.job import Finding, Otherwise, Route
-from fitlore.model.part import CrossFit
+from fitlore.books.jsonschema_words import Schema, whole
+from fitlore.books.schema import LANGUAGE
+from fitlore.model.category import FalseFriend, Feature, RenewWith
+from fitlore.model.issuer import Affix
+from fitlore.model.job import Cause, Finding, Otherwise, Purchase, Route
+from fitlore.model.part import CrossFit, Quality
 from fitlore.model.platform import Contained, ReallyOn
 from fitlore.model.record import Rec
-from fitlore.model.supply import Carriage, Offer, Step
+from fitlore.model.shop import Shelf
+from fitlore.model.supply import Carriage, Offer, Step, Stored
 
 
 def _exactly_one(*keys: str) -> Schema:
@@ -32,6 +35,10 @@ def _not_both(key: str, other: str) -> Schema:
 def _says(key: str, word: str) -> Schema:
     return {"required": [key], "properties": {key: {"const": word}}}
 
+
+_SIDE_ONCE: Final[Schema] = {
+    "not": {"required": ["at", "side"], "properties": {"at": {"type": "string", "pattern": "@"}}}
+}
 
 RULES: Final[dict[type[Rec], tuple[Schema, ...]]] = {
     Offer: (
@@ -72,14 +79,27 @@ RULES: Final[dict[type[Rec], tuple[Schema, ...]]] = {
     ),
     Route: (_needs("else", "succeeds"),),
     Otherwise: (_at_least_one("money", "minutes", "route"),),
+    Purchase: (_exactly_one("number", "is", "service"), _needs("old-unit-back-by", "surcharge")),
+    Shelf: (_exactly_one("folder", "endpoint"),),
+    Stored: (_exactly_one("number", "is"),),
+    Quality: (_at_least_one("from", "maker", "batch"),),
+    Affix: ({"if": {"required": ["side"]}, "then": _says("means", "side")},),
+    Cause: (_SIDE_ONCE,),
     Finding: (
-        {"not": {"required": ["at", "side"], "properties": {"at": {"type": "string", "pattern": "@"}}}},
+        _SIDE_ONCE,
         {"if": _says("only-these-routes", "yes"), "then": {"required": ["routes"]}},
     ),
 }
 """For each Struct what holds between its keys."""
 
 EXTRA: Final[dict[tuple[type[Rec], str], Schema]] = {
+    (Shelf, "endpoint"): {
+        "description": "the address of a SPARQL endpoint",
+        "type": "string",
+        "pattern": r"^https?://[^\s/?#]+([/?][^\s#]*)?$",
+    },
+    (Cause, "side"): {"enum": ["left", "right", "both"]},
+    (FalseFriend, "language"): {"type": "string", "pattern": whole(LANGUAGE.pattern)},
     (Finding, "side"): {"enum": ["left", "right", "both"]},
     (Feature, "tolerance"): {
         "description": "as 0.5 mm (both ways, limits included) or -0.2/+0 mm",

@@ -9,7 +9,20 @@ import re
 from typing import Final, TypeAlias
 
 from fitlore.books.context import Json
-from fitlore.books.schema import DIMENSIONS, FULL_PLACE, NAME, PLACE, SERIES
+from fitlore.books.schema import (
+    ASSEMBLY_OR_PLACE,
+    CLOCK,
+    CODES,
+    DIMENSIONS,
+    FULL_PLACE,
+    LOOK,
+    NAME,
+    PLACE,
+    RATE,
+    SERIAL,
+    SERIES,
+    money_form,
+)
 from fitlore.model.units import UNITS
 
 Schema: TypeAlias = dict[str, Json]
@@ -106,7 +119,13 @@ LEAVES: Final[dict[str, Schema]] = {
     "yes-or-no": {"enum": ["yes", "no"]},
     "count": _figure("0|[1-9][0-9]{0,8}", 0, 999_999_999, "a whole number"),
     "count-from-one": _figure("[1-9][0-9]{0,8}", 1, 999_999_999, "a whole number from 1 on"),
-    "money": _text(r"[0-9]{1,12}(?:\.[0-9]{1,4})? [A-Z]{3}", "an amount with its currency, as 6.50 GBP"),
+    "money": _text(money_form(), "an amount with its currency (ISO 4217), as 6.50 GBP"),
+    "rate": _text(RATE, "a rate of exchange, as 0.8614 GBP"),
+    "currency": _text(CODES, "a currency's code (ISO 4217), as GBP"),
+    "clock": _text(CLOCK.pattern, 'a time of day in quotes, as "16:00"'),
+    "look": _text(LOOK.pattern, "what a number looks like, as nnn nnn a"),
+    "serial-number": _text(SERIAL.pattern, "a series and a number in it, as KT 118430"),
+    "place-or-assembly": _text(ASSEMBLY_OR_PLACE.pattern, "assembly, or assembly/place"),
     "share": _text(r"(?:100(?:\.0{1,4})?|0?[0-9]{1,2}(?:\.[0-9]{1,4})?) ?%", "per cent, as 60 %"),
     "distance": _text(_measure("mm"), "a distance, as 22 km"),
     "weight": _text(_measure("g"), "a weight, as 4.5 kg"),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import re
 import unicodedata
 from collections.abc import Iterator
 from pathlib import Path
@@ -17,23 +19,16 @@ from fitlore.books.walk import struct_reader
 from fitlore.books.walking import Walk
 from fitlore.model.choices import How
 from fitlore.model.diagnostic import Diagnostic
-from fitlore.model.job import Shop
 from fitlore.model.origin import Origin
-from fitlore.model.record import Name, Rec
+from fitlore.model.shop import Shelf as Shelf
+from fitlore.model.shop import Shop
 
 SHOP_FILE: Final = "fitlore.yaml"
 BUILT_IN: Final = "kb"
 """The name of the shelf that is always there."""
 ENDINGS: Final = (".yaml", ".yml", ".ttl", ".nt", ".nq", ".trig", ".jsonld")
 
-
-class Shelf(Rec, frozen=True, kw_only=True):
-    """A folder of books with one owner; `trust` is the best `how` that evidence on it may count as (none: any)."""
-
-    shelf: Name
-    folder: str
-    """Relative to the folder of fitlore.yaml."""
-    trust: How | None = None
+_ADDRESS: Final = re.compile(r"https?://[^\s/?#]+(?:[/?][^\s#]*)?")
 
 
 class Layout(NamedTuple):
@@ -101,11 +96,35 @@ def books_of(folder: Path | None) -> tuple[BookFile, ...]:
 def books_on(layout: Layout) -> tuple[BookFile, ...]:
     """Every book of a knowledge base, the built-in ones first, each shelf in the order of its paths."""
     found = list(_built_in())
-    for shelf in layout.shelves:
+    for shelf in (shelf for shelf in layout.shelves if shelf.folder):
         assert layout.folder is not None
         root = layout.folder / shelf.folder
         found += [_book(shelf.shelf, root, path, shelf.trust) for path in _files(root)]
     return tuple(found)
+
+
+def misnamed(layout: Layout) -> tuple[Diagnostic, ...]:
+    """Books and folders on the shelves that are left out, because no text can hold their names."""
+    found = []
+    for shelf in (shelf for shelf in layout.shelves if shelf.folder):
+        assert layout.folder is not None
+        root = layout.folder / shelf.folder
+        for path in sorted(root.rglob("*")):
+            if not nameable(path.name) and nameable(str(path.parent)):
+                name = os.fsencode(path.name).decode("utf-8", "backslashreplace")
+                above = path.parent.relative_to(root).as_posix().removeprefix(".")
+                shown = "/".join(part for part in (shelf.shelf, above, name) if part)
+                found.append(fault("L04-cannot-be-read", Origin(shown), why="its name is no UTF-8"))
+    return tuple(found)
+
+
+def nameable(path: str) -> bool:
+    """Whether a path is text, so that it can be shown and kept."""
+    try:
+        path.encode()
+    except UnicodeEncodeError:
+        return False
+    return True
 
 
 def graph_name(shown: str) -> str:
@@ -132,6 +151,7 @@ def _files(root: Path) -> list[Path]:
         if (
             path.suffix.lower() in ENDINGS
             and not any(part.startswith(".") for part in inside.parts)
+            and nameable(str(inside))
             and path.is_file()
         ):
             found.append((unicodedata.normalize("NFC", inside.as_posix()), path))
@@ -167,6 +187,11 @@ def _shelves(doc: Doc, root: dict[str, Tree], walk: Walk, folder: Path) -> tuple
         elif shelf.shelf in found:
             first = found[shelf.shelf].origin
             walk.add("L02-shelf-of-that-name", spot, name=shelf.shelf, whose=f"the one at {first}")
+        elif shelf.endpoint and not _ADDRESS.fullmatch(shelf.endpoint):
+            walk.add("L08-not-an-endpoint", doc.value(item, "endpoint"), found=shelf.endpoint)
+        elif shelf.endpoint:
+            walk.add("L07-endpoint-not-asked", doc.value(item, "endpoint"), name=shelf.shelf)
+            found[shelf.shelf] = shelf
         elif not (folder / shelf.folder).is_dir():
             walk.add("L03-no-such-folder", doc.value(item, "folder"), folder=shelf.folder)
         else:

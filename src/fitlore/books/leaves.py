@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Callable
 from datetime import date
 from enum import Enum
@@ -11,26 +10,41 @@ from typing import Any, Final, get_args
 
 from fitlore.books.doc import Holder, Spot, Tree
 from fitlore.books.near import near_word
+from fitlore.books.remedies import money_code, name_hint, place_hint, rate_code, remedy
 from fitlore.books.schema import (
+    ASSEMBLY_OR_PLACE,
+    CLOCK,
     DIMENSIONS,
     EITHER_PATHS,
     FROM_ONE,
     FULL_PATHS,
     FULL_PLACE,
+    LANGUAGE,
+    LOOK,
     LOOKS_TYPED,
     NAME,
     PLACE,
     Field,
 )
 from fitlore.books.walking import BAD, Bad, Reader, Walk
-from fitlore.model.amounts import Money, Quantity, Share, read_money, read_quantity, read_share
+from fitlore.model.amounts import (
+    Money,
+    Quantity,
+    Rate,
+    Share,
+    read_money,
+    read_quantity,
+    read_rate,
+    read_share,
+)
+from fitlore.model.currencies import minor_units
 from fitlore.model.dates import Period, read_day, read_period
 from fitlore.model.numbers import number_key
-from fitlore.model.record import Name, Number, PlacePath, Rec
+from fitlore.model.record import Clock, Currency, Look, Name, Number, PlaceOrAssembly, PlacePath, Rec
 
 _COUNT: Final = re.compile(r"0|[1-9][0-9]{0,8}")
 _SIGN: Final = re.compile(r"[A-Za-z0-9]")
-_AMOUNT: Final = re.compile(r"[-+]?[0-9]+(?:[.,][0-9]+)*")
+_EITHER: Final = "`assembly` or `assembly/place`"
 
 
 def leaf(hint: object, cls: type[Rec], field: Field) -> Reader:
@@ -45,6 +59,8 @@ def leaf(hint: object, cls: type[Rec], field: Field) -> Reader:
         return _quantity(field)
     if hint is str and field.name == "sides":
         return _one(field, lambda text: text if text in _SIDES else None, "B62-not-a-side")
+    if hint is str and field.name == "language":
+        return _matching(field, LANGUAGE, "B63-not-a-language")
     table: dict[object, Reader] = {
         str: _text(field),
         Number: _number(field),
@@ -52,8 +68,13 @@ def leaf(hint: object, cls: type[Rec], field: Field) -> Reader:
         bool: _one(field, {"yes": True, "no": False}.get, "B53-not-yes-or-no"),
         date: _one(field, read_day, "B59-not-a-day"),
         Period: _one(field, read_period, "B60-not-a-date"),
-        Money: _one(field, read_money, _money_code),
+        Money: _one(field, read_money, money_code),
         Share: _one(field, read_share, "B57-not-a-share"),
+        Rate: _one(field, read_rate, rate_code),
+        Currency: _one(field, _currency, "V01-unknown-currency"),
+        Clock: _matching(field, CLOCK, "V06-not-a-time"),
+        Look: _matching(field, LOOK, "V07-not-a-look"),
+        PlaceOrAssembly: _matching(field, ASSEMBLY_OR_PLACE, "B61-not-a-place"),
     }
     if hint not in table:
         raise TypeError(f"{cls.__name__}.{field.name}: no reader for {hint}")
@@ -88,39 +109,27 @@ def _one(field: Field, parse: Callable[[str], Any], code: str | Callable[[str], 
         if found is None or (isinstance(found, Money) and found.amount < 0):
             said = code if isinstance(code, str) else code(text)
             spot = walk.source.value(holder, key)
-            return walk.add(said, spot, key=field.key, found=text, remedy=_remedy(said, text))
+            return walk.add(said, spot, key=field.key, found=text, remedy=remedy(said, text), shape=_EITHER)
         return found
 
     return read
 
 
-def _money_code(text: str) -> str:
-    if read_money(text) is not None:
-        return "B56-negative-money"
-    return "B55-money-without-currency" if _AMOUNT.fullmatch(text) else "B54-not-money"
+def _matching(field: Field, pattern: re.Pattern[str], code: str) -> Reader:
+    """A reader of texts that have a form; they are noted where other tools would take them for something else."""
+    one = _one(field, lambda text: text if pattern.fullmatch(text) else None, code)
+
+    def read(value: Tree, holder: Holder, key: str | int, walk: Walk) -> Any:
+        found = one(value, holder, key, walk)
+        if isinstance(found, str):
+            note_typed(found, holder, key, walk)
+        return found
+
+    return read
 
 
-def _remedy(code: str, text: str) -> str:
-    """The value as it was perhaps meant, where that can be guessed."""
-    if code == "B53-not-yes-or-no":
-        low = text.casefold()
-        word = "yes" if low in ("true", "y", "on", "1") else "no" if low in ("false", "n", "off", "0") else ""
-        return f"Write `{word}`." if word else "Write `yes` or `no`."
-    if code == "B57-not-a-share" and re.fullmatch(r"[0-9]{1,3}(?:\.[0-9]+)?", text):
-        number = float(text)
-        return f"Write `{number * 100:g} %`." if number <= 1 else f"Write `{text} %`."
-    day = re.fullmatch(r"([0-9]{1,2})[./-]([0-9]{1,2})[./-]([0-9]{4})", text)
-    if code in ("B59-not-a-day", "B60-not-a-date") and day:
-        return f"Write the year first: `{day[3]}-{day[2]:0>2}-{day[1]:0>2}` if {day[1]} is the day."
-    return _REMEDIES.get(code, "")
-
-
-_REMEDIES: Final = {
-    "B57-not-a-share": "Write per cent: `60 %`.",
-    "B59-not-a-day": "Write year, month and day: `2026-12-03`.",
-    "B60-not-a-date": "Write what is known of it: `1986`, `1986-08`, `198X`, or a period with a slash: `1986-08/..`.",
-    "B62-not-a-side": "Seen from the driver's seat facing forwards: `left` or `right`.",
-}
+def _currency(text: str) -> str | None:
+    return text if minor_units(text) is not None else None
 
 
 def _text(field: Field) -> Reader:
@@ -177,9 +186,9 @@ def _choice(hint: type[Enum], field: Field) -> Reader:
 
 def not_a_word(walk: Walk, spot: Spot, key: str, found: str, words: tuple[str, ...]) -> Bad:
     """Reports a word that is not of a closed list."""
-    near = near_word(found, words)
-    remedy = f"Did you mean `{near}`?" if near else "Take one of these words."
-    return walk.add("B49-not-a-word", spot, key=key, found=found, words=", ".join(words), remedy=remedy)
+    near = near_word(found, words) if walk.may_search() else ""
+    advice = f"Did you mean `{near}`?" if near else "Take one of these words."
+    return walk.add("B49-not-a-word", spot, key=key, found=found, words=", ".join(words), remedy=advice)
 
 
 def _count(least: int, field: Field) -> Reader:
@@ -224,39 +233,14 @@ def _place(cls: type[Rec], field: Field) -> Reader:
             return text
         spot = walk.source.value(holder, key)
         if full and PLACE.fullmatch(text):
-            remedy = "Put the platform in front: no car is meant here."
+            advice = "Put the platform in front: no car is meant here."
         elif not full and FULL_PLACE.fullmatch(text):
-            remedy = f"Leave the platform out: `{text.partition('/')[2]}`."
+            advice = f"Leave the platform out: `{text.partition('/')[2]}`."
         else:
-            remedy = place_hint(text)
-        return walk.add("B61-not-a-place", spot, key=field.key, found=text, shape=shape, remedy=remedy)
+            advice = place_hint(text)
+        return walk.add("B61-not-a-place", spot, key=field.key, found=text, shape=shape, remedy=advice)
 
     return read
-
-
-def name_hint(text: str) -> str:
-    """What a text would be as a name."""
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
-    name = "-".join(re.findall(r"[a-z0-9]+", plain))
-    if name and not NAME.fullmatch(name):
-        return f"Put a letter in front: `t{name}`."
-    return f"Write `{name}`." if name else "Write words of the letters a to z, joined by hyphens."
-
-
-def place_hint(text: str) -> str:
-    """What a text would be as a place."""
-    steps = [re.sub(r"[^a-z0-9@]+", "-", step.lower()).strip("-") for step in text.split("/") if step.strip()]
-    meant = "/".join(steps)
-    if PLACE.fullmatch(meant) or FULL_PLACE.fullmatch(meant):
-        return f"Write `{meant}`."
-    return (
-        "A side is written behind it: `@left`, `@right`, `@2`; names are lower-case words joined by hyphens."
-    )
-
-
-def language_hint(text: str) -> str:
-    """What a text would be as a language."""
-    return f"Write `{text.lower().replace('_', '-')}`."
 
 
 def describe(field: Field) -> str:
@@ -276,4 +260,10 @@ _HOLDS: Final[dict[object, str]] = {
     Money: "an amount, as `6.50 GBP`",
     Share: "a share, as `60 %`",
     int: "a whole number",
+    Rate: "a rate of exchange, as `0.8614 GBP`",
+    Currency: "a currency's code (ISO 4217), as `GBP`",
+    Clock: "a time of day, as `16:00`",
+    Look: "what a number looks like, as `nnn nnn a`",
+    PlaceOrAssembly: "a place or an assembly, as `rear-brakes`",
+    date: "a day, as `2026-12-03`",
 }

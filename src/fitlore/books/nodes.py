@@ -7,6 +7,7 @@ keys, empty values, keys that are no text) is a fault at its place; after a synt
 from __future__ import annotations
 
 import gc
+import re
 from bisect import bisect_right
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -24,11 +25,14 @@ from yaml.events import (
 )
 
 from fitlore.books.doc import Doc, Holder, Spans, Tree
-from fitlore.books.raw import CONTROL, Found, decode
+from fitlore.books.raw import CONTROL, LONGEST_TEXT, TOO_LONG, Found, decode
 from fitlore.books.syntax import Trouble, explain, glued_text, pieces
 
 _LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _NOT_READ_ON: Final = "B33-second-document"
+_DEEPEST: Final = 64
+"""How deep lists and mappings may stand inside one another; no record is deeper than ten."""
+_WORD: Final = re.compile(r"\S*")
 _NO_KEY: Final = "no key yet"
 _DROPPED: Final = "dropped with its value"
 """Compared by identity: no text of a book is one of these."""
@@ -113,6 +117,7 @@ class _Builder:
         self.root: Tree | None = None
         self.found: list[Found] = []
         self.documents = 0
+        self.deep = False
         self.holder: Holder | None = None
         self.places = Spans(0, 0, False, [], [])
         self.key = _NO_KEY
@@ -142,7 +147,10 @@ class _Builder:
                     self._adorned(event)
                 if event.style == '"' and CONTROL.search(event.value):
                     self._hidden(event)
-                self._put(event.value, *self._span(event))
+                if len(event.value) > LONGEST_TEXT:
+                    self._too_long(event)
+                else:
+                    self._put(event.value, *self._span(event))
             elif isinstance(event, CollectionStartEvent):
                 if event.anchor is not None or event.tag is not None:
                     self._adorned(event)
@@ -173,11 +181,30 @@ class _Builder:
     def _close(self, end: int) -> None:
         holder, places = self.holder, self.places
         assert holder is not None
+        if len(self.stack) > _DEEPEST:
+            self._too_deep(end)
+            return
         if not places.flow and places.values:
             end = places.values[-1][1]
         self.doc.spans[id(holder)] = places._replace(end=end)
         self.holder, self.places, self.key = self.stack.pop()
         self._put(holder, places.start, end)
+
+    def _too_long(self, event: ScalarEvent) -> None:
+        start, end = self._span(event)
+        self.found.append(Found("B10-not-yaml", start, 1, {"problem": TOO_LONG}))
+        self._put([] if self._wants_key() else "", start, end, silent=True)
+
+    def _too_deep(self, end: int) -> None:
+        """Drops what no reader of a book could go down to; told once, at the innermost place."""
+        start = self.places.start
+        self.holder, self.places, self.key = self.stack.pop()
+        if not self.deep:
+            self.found.append(
+                Found("B10-not-yaml", start, 1, {"problem": "it stands too deep inside others"})
+            )
+        self.deep = len(self.stack) > _DEEPEST
+        self._put([] if self._wants_key() else "", start, end, silent=True)
 
     def _put(self, value: Tree, start: int, end: int, *, silent: bool = False) -> None:
         """Hands a finished text or collection to the collection around it, as key, value or item."""
@@ -215,7 +242,8 @@ class _Builder:
             self.found.append(Found("B31-anchor", start, width, {"name": event.anchor}))
         if event.tag is not None:
             at = max(start, self.doc.text.find("!", start))
-            written = self.doc.text[at:].split(None, 1)[0]
+            match = _WORD.match(self.doc.text, at)
+            written = match[0] if match else ""
             self.found.append(Found("B34-tag", at, len(written), {"tag": written}))
 
     def _hidden(self, event: ScalarEvent) -> None:
@@ -255,7 +283,7 @@ class _Builder:
         start, end = keys[-1]
         rest = text[end : end + 80].lstrip(" \t")
         values = {"key": key}
-        glued = glued_text(text, start) if ":" in key else None
+        glued = glued_text(text, start, end) if ":" in key else None
         if glued is not None and glued.place < end:
             found = glued
         elif self.places.flow and not rest.startswith(":"):

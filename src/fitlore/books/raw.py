@@ -14,6 +14,11 @@ CONTROL: Final = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufff
 """What an escape in double quotes may not bring into a text either."""
 
 
+LONGEST_TEXT: Final = 1_000_000
+"""Characters of one text of a book. Readers of RDF stop at some length, and nobody reads so much."""
+TOO_LONG: Final = "a text of more than a million characters has no place in a book"
+
+
 class Found(NamedTuple):
     """A fault at an index of the text, before it has a line."""
 

@@ -23,7 +23,7 @@ from fitlore.books.context import book_json, context
 from fitlore.books.doc import Tree
 from fitlore.books.iris import CONTEXT
 from fitlore.books.nodes import uncollected
-from fitlore.books.raw import Found, decode
+from fitlore.books.raw import LONGEST_TEXT, TOO_LONG, Found, decode
 from fitlore.books.reading import Reading, read_items, reading
 from fitlore.books.spots import LABELLED, RdfSource
 from fitlore.books.statements import Statement, json_items, line_statements, turtle_statements
@@ -109,7 +109,9 @@ def _read(source: RdfBook, parsed: _Parsed, graph_name: str) -> Reading:
     left_out = [root for item, root in zip(items, roots, strict=True) if id(item) not in good]
     good_roots = [root for item, root in zip(items, roots, strict=True) if id(item) in good]
     source.quads = list(_without(parsed, left_out, good_roots))
-    return reading(source.shown, graph_name, kept, [*source.found, *walk.diagnostics], source)
+    return reading(
+        source.shown, graph_name, kept, [*source.found, *walk.diagnostics], source, source.more + walk.more
+    )
 
 
 def written_quads(book: Reading) -> list[ox.Quad]:
@@ -139,6 +141,11 @@ def written_statements(book: Reading) -> list[str]:
 def plain_triples(quads: Iterable[Quad]) -> Iterator[Triple]:
     """Quads as plain statements, for rooms that know no library of RDF; which graph they were in is dropped."""
     return (Triple(str(quad.subject), quad.predicate.value, _plain(quad.object), 0) for quad in quads)
+
+
+def _longest(quad: ox.Quad) -> int:
+    """Characters of the longest text or address in a statement, as the reader of YAML counts them."""
+    return max(len(getattr(term, "value", "")) for term in (quad.subject, quad.predicate, quad.object))
 
 
 def _without(parsed: _Parsed, left_out: list[str], kept: list[str]) -> Iterator[ox.Quad]:
@@ -179,6 +186,7 @@ def _json_statements(text: str, parsed: _Parsed) -> Iterator[Statement]:
     if any(one.code == "B98-json-key-twice" for one in cut.found):
         return
     shared, strange = _known_context(cut.context)
+    heads: dict[tuple[int, ...], str] = {}
     for item, at in cut.items:
         own: Any = None
         if isinstance(item, dict) and "@context" in item:
@@ -187,7 +195,9 @@ def _json_statements(text: str, parsed: _Parsed) -> Iterator[Statement]:
             item = {key: value for key, value in item.items() if key != "@context"}
         both = [one for one in (shared, own if own is not shared else None) if one is not None]
         if not strange:
-            yield Statement(json.dumps({"@context": both, "@graph": [item]}), at)
+            key = tuple(map(id, both))
+            heads[key] = heads.get(key) or f'{{"@context": {json.dumps(both)}, "@graph": ['
+            yield Statement(json.dumps(item), at, heads[key])
     for iri in dict.fromkeys(strange):
         parsed.found.append(Found("B91-strange-context", max(0, text.find(iri)), len(iri), {"iri": iri}))
 
@@ -206,8 +216,12 @@ def _known_context(given: Any) -> tuple[Any, list[str]]:
 
 def _parse(statement: Statement, piece: int, form: ox.RdfFormat, parsed: _Parsed) -> None:
     """Parses one statement. A fault is reported at its place, and what stood before it in the statement is dropped."""
+    end = "]}" if form == ox.RdfFormat.JSON_LD else ""
     try:
-        quads = list(ox.parse(statement.prefixes + statement.text, form))
+        quads = list(ox.parse(statement.prefixes + statement.text + end, form))
+    except MemoryError:  # the reader's own limit for one word
+        parsed.found.append(Found("B90-not-rdf", statement.start, 1, {"problem": TOO_LONG}))
+        return
     except SyntaxError as error:
         place, width = _error_place(error, statement)
         problem = str(error.args[0]).partition(": ")[2] or str(error.args[0])
@@ -215,8 +229,12 @@ def _parse(statement: Statement, piece: int, form: ox.RdfFormat, parsed: _Parsed
             place, width = statement.start, 1
         parsed.found.append(Found("B90-not-rdf", place, width, {"problem": problem}))
         return
+    problem = ""
     if any(isinstance(quad.object, ox.Triple) for quad in quads):
         problem = "a statement about a statement has no place in a book"
+    elif len(statement.text) > LONGEST_TEXT and any(_longest(quad) > LONGEST_TEXT for quad in quads):
+        problem = TOO_LONG
+    if problem:
         parsed.found.append(Found("B90-not-rdf", statement.start, 1, {"problem": problem}))
         return
     for quad in quads:

@@ -9,11 +9,12 @@ import msgspec
 
 from fitlore.books import catalogue  # noqa: F401  (registers its faults)
 from fitlore.books.doc import Tree
+from fitlore.books.faults import MOST
 from fitlore.books.nodes import read_nodes, uncollected
 from fitlore.books.schema import KINDS
 from fitlore.books.walk import read_record
 from fitlore.books.walking import Source, Walk
-from fitlore.model.diagnostic import Diagnostic
+from fitlore.model.diagnostic import Diagnostic, Severity
 from fitlore.model.numbers import number_key
 from fitlore.model.part import Part
 from fitlore.model.record import Rec
@@ -54,7 +55,7 @@ def read_yaml(shown: str, text: bytes, graph_name: str) -> Reading:
             if doc.root and not doc.found:
                 spot = doc.start(doc.root) if isinstance(doc.root, dict) else doc.spot(*_first_word(doc.text))
                 walk.add("B26-not-a-list", spot)
-    return reading(shown, graph_name, kept, [*doc.found, *walk.diagnostics], doc)
+    return reading(shown, graph_name, kept, [*doc.found, *walk.diagnostics], doc, doc.more + walk.more)
 
 
 def read_items(walk: Walk, items: list[Tree], spoilt: set[int]) -> list[tuple[Tree, Rec]]:
@@ -81,16 +82,36 @@ def reading(
     kept: list[tuple[Tree, Rec]],
     diagnostics: list[Diagnostic],
     source: Source,
+    more: int,
 ) -> Reading:
-    """Puts a reading together; its diagnostics in the order of the text."""
+    """Puts a reading together; its diagnostics in the order of the text. `more` were found and are not among them."""
     return Reading(
         shown,
         graph_name,
         tuple(record for _, record in kept),
-        tuple(sorted(diagnostics, key=lambda d: (d.origin.line, d.origin.column, d.code))),
+        _told(diagnostics, more),
         tuple(item for item, _ in kept),
         source,
     )
+
+
+def _told(diagnostics: list[Diagnostic], more: int) -> tuple[Diagnostic, ...]:
+    """The diagnostics in the order of the text; where there are too many, the last one tells of those left out.
+
+    Errors are the last to be left out: whoever asks whether a book has one must not be told that it has none.
+    """
+
+    def place(one: Diagnostic) -> tuple[int, int, str]:
+        return one.origin.line, one.origin.column, one.code
+
+    found = sorted(diagnostics, key=place)
+    more += max(0, len(found) - MOST)
+    if more:
+        found.sort(key=lambda one: one.severity is not Severity.ERROR)
+        found = sorted(found[:MOST], key=place)
+        rest = f"{found[-1].message} (and {more} further faults, told when these are put right)"
+        found[-1] = msgspec.structs.replace(found[-1], message=rest)
+    return tuple(found)
 
 
 def name_of(record: Rec) -> str:
@@ -107,7 +128,7 @@ def _kind_field(struct: type[Rec]) -> str:
 def identity(record: Rec) -> str:
     """What makes two records of one kind the same: the name; of a part, issuer and number without separators."""
     if isinstance(record, Part):
-        return f"{number_key(record.maker)} {number_key(record.part)}"
+        return f"{number_key(record.issuer)} {number_key(record.part)}"
     return name_of(record)
 
 

@@ -10,6 +10,7 @@ import msgspec
 
 from fitlore.model import category, job, part, platform, supply
 from fitlore.model.choices import How, Trade
+from fitlore.model.currency_table import CURRENCIES
 from fitlore.model.record import Rec
 
 KINDS: Final[dict[str, type[Rec]]] = {
@@ -24,6 +25,9 @@ KINDS: Final[dict[str, type[Rec]]] = {
     "shop": job.Shop,
     "policy": job.Policy,
     "issuer": job.Issuer,
+    "donor": supply.Donor,
+    "quality": part.Quality,
+    "stores": supply.Stores,
 }
 """The kind keys; each record has exactly one of them."""
 
@@ -36,6 +40,11 @@ SHORT: Final[dict[type[Rec], str]] = {
     category.RenewWith: "is",
     category.Fault: "fault",
     category.Work: "do",
+    category.Refurbish: "do",
+    supply.StillOn: "at",
+    supply.Stored: "number",
+    job.Cause: "at",
+    job.Otherwise: "route",
 }
 """Structs for which one text (or list of texts) may stand: the key it is then read as."""
 
@@ -44,7 +53,8 @@ KIND_SAID_OTHERWISE: Final = {
     "platform": "the platform of a car is written `is:`",
     "car": "the car of a job is written `for:`",
     "part": "a reference to a part is written `number:` or `use:`",
-    "supplier": "the supplier that evidence is about is written `from:`",
+    "supplier": "the supplier that something is from is written `from:`",
+    "donor": "the donor that an offer is taken from is written `comes-off:`",
 }
 """For a kind key found beside another one: how the reference is written instead."""
 
@@ -69,6 +79,15 @@ OTHER_WORDS: Final = {
     "both-ways": ("goes",),
     "hours": ("minutes",),
     "condition": ("state",),
+    "asked": ("price",),
+    "batch-number": ("batch",),
+    "could-be-at": ("could-be",),
+    "status": ("now",),
+    "symptom": ("symptoms",),
+    "vat": ("tax", "charge"),
+    "stamps": ("marks", "no-numbers"),
+    "yard": ("from",),
+    "separators": ("ignores",),
 }
 """Words people try, and the keys they may mean (those that the Struct has)."""
 
@@ -87,10 +106,37 @@ DIMENSIONS: Final = {"distance": ("mm", "a distance, as `22 km`"), "weight": ("g
 DATE_FACTS: Final = frozenset({"built", "registered"})
 """Facts of a car that are dates; what is written for them are dates and periods (EDTF)."""
 
+SERIAL_FACTS: Final = frozenset({"chassis"})
+"""Facts of a car that are a series and a number in it: `KT 118430`."""
+
+CODES: Final = "|".join(sorted(CURRENCIES))
+"""The codes of ISO 4217, as a pattern."""
+
+
+def money_form() -> str:
+    """The pattern of an amount: no more decimals than its currency has."""
+    forms = []
+    for places in sorted(set(CURRENCIES.values())):
+        codes = "|".join(code for code, has in sorted(CURRENCIES.items()) if has == places)
+        decimals = rf"(\.[0-9]{{1,{places}}})?" if places else ""
+        forms.append(rf"[0-9]{{1,12}}{decimals} ({codes})")
+    return "|".join(forms)
+
+
+RATE: Final = rf"(?:[0-9]*[1-9][0-9]*(?:\.[0-9]{{1,9}})?|0+\.[0-9]{{0,8}}[1-9][0-9]{{0,8}}) (?:{CODES})"
+"""A rate of exchange, more than nothing."""
+
 NAME: Final = re.compile(r"(?=[0-9-]*[a-z])[a-z0-9]+(?:-[a-z0-9]+)*")
 SERIES: Final = re.compile(r"[A-Z][A-Z0-9]*")
-LANGUAGE: Final = re.compile(r"[a-z]{2,3}(?:-[a-z0-9]{2,8})*")
-_SIDE: Final = r"(?:@(?:left|right|[1-9]\d?))?"
+SERIAL: Final = re.compile(r"[A-Z][A-Z0-9]* [0-9]{1,12}")
+CLOCK: Final = re.compile(r"(?:[01][0-9]|2[0-3]):[0-5][0-9]")
+_LOOK_SIGNS: Final = r"A-Z0-9nax ._*+:,/()\[\]#-"
+LOOK: Final = re.compile(rf"[{_LOOK_SIGNS}]*[A-Z0-9nax][{_LOOK_SIGNS}]*")
+LANGUAGE: Final = re.compile(
+    r"[a-z]{2,3}(?:-[a-z]{4})?(?:-(?:[a-z]{2}|[0-9]{3}))?(?:-(?:[a-z0-9]{5,8}|[0-9][a-z0-9]{3}))?"
+)
+"""Language, script, region and one variant of RFC 5646, section 2.1, in small letters; other tags no store of RDF takes in."""
+_SIDE: Final = r"(?:@(?:left|right|[1-9][0-9]?))?"
 _STEP: Final = NAME.pattern
 PLACE: Final = re.compile(rf"{_STEP}/{_STEP}{_SIDE}")
 FULL_PLACE: Final = re.compile(rf"{_STEP}/{_STEP}/{_STEP}{_SIDE}")

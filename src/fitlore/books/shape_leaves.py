@@ -12,33 +12,42 @@ from datetime import date
 from enum import Enum
 from typing import Any, Final, get_args, get_origin
 
+from fitlore.books import schema
 from fitlore.books.context import without_none
 from fitlore.books.near import what
 from fitlore.books.openly import PREFIXES
-from fitlore.books.schema import DIMENSIONS, EITHER_PATHS, FROM_ONE, FULL_PATHS, Field
-from fitlore.model.amounts import Money, Quantity, Share
+from fitlore.books.schema import CODES, DIMENSIONS, EITHER_PATHS, FROM_ONE, FULL_PATHS, Field, money_form
+from fitlore.model.amounts import Money, Quantity, Rate, Share
 from fitlore.model.dates import Period
-from fitlore.model.record import Name, Number, PlacePath, Rec
+from fitlore.model.record import Clock, Currency, Look, Name, Number, PlaceOrAssembly, PlacePath, Rec
 from fitlore.model.units import UNITS
 
 _WORDS: Final = "([0-9]+-)*[0-9]*[a-z][a-z0-9]*(-[a-z0-9]+)*"
 _AT: Final = "(@(left|right|[1-9][0-9]?))?"
-_FIGURE: Final = r"(\d+ \d+/0*[1-9]\d*|\d+/0*[1-9]\d*|\d+([.,]\d+)?|[.,]\d+)"
-_POINT: Final = r"(\d{4}(-(0[1-9]|1[0-2])(-(0[1-9]|[12]\d|3[01]|XX))?|-XX(-XX)?)?|\d{3}X|\d{2}XX)[?~%]?"
+_D: Final = "[0-9]"
+_FIGURE: Final = rf"({_D}+ {_D}+/0*[1-9]{_D}*|{_D}+/0*[1-9]{_D}*|{_D}+([.,]{_D}+)?|[.,]{_D}+)"
+_POINT: Final = (
+    rf"({_D}{{4}}(-(0[1-9]|1[0-2])(-(0[1-9]|[12]{_D}|3[01]|XX))?|-XX(-XX)?)?|{_D}{{3}}X|{_D}{{2}}XX)[?~%]?"
+)
 NAME: Final = f"^{_WORDS}$"
 NUMBER: Final = r"[^\s._/‐‑‒–—−∕·-]"
 SERIES: Final = "^[A-Z][A-Z0-9]*$"
-LANGUAGE: Final = "^[a-z]{2,3}(-[a-z0-9]{2,8})*$"
+LANGUAGE: Final = "^[a-z]{2,3}(-[a-z]{4})?(-([a-z]{2}|[0-9]{3}))?(-([a-z0-9]{5,8}|[0-9][a-z0-9]{3}))?$"
 PLACE: Final = f"^{_WORDS}/{_WORDS}{_AT}$"
 FULL_PLACE: Final = f"^{_WORDS}/{_WORDS}/{_WORDS}{_AT}$"
 EITHER_PLACE: Final = f"^({_WORDS}/)?{_WORDS}/{_WORDS}{_AT}$"
 ASSEMBLY_OR_PLACE: Final = f"^{_WORDS}(/{_WORDS}{_AT})?$"
+SERIAL: Final = "^[A-Z][A-Z0-9]* [0-9]{1,12}$"
 SIDE: Final = "^(left|right|[1-9][0-9]?)$"
 COUNT: Final = "^(0|[1-9][0-9]{0,8})$"
 COUNT_FROM_ONE: Final = "^[1-9][0-9]{0,8}$"
-MONEY: Final = r"^\d{1,12}(\.\d{1,4})? [A-Z]{3}$"
-SHARE: Final = r"^(100(\.0{1,4})?|0?\d{1,2}(\.\d{1,4})?) ?%$"
-DAY: Final = r"^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$"
+MONEY: Final = f"^({money_form()})$"
+RATE: Final = f"^{schema.RATE.replace('(?:', '(')}$"
+CURRENCY: Final = f"^({CODES})$"
+CLOCK: Final = "^([01][0-9]|2[0-3]):[0-5][0-9]$"
+LOOK: Final = f"^{schema.LOOK.pattern}$"
+SHARE: Final = r"^(100(\.0{1,4})?|0?[0-9]{1,2}(\.[0-9]{1,4})?) ?%$"
+DAY: Final = r"^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"
 PERIOD: Final = rf"^({_POINT}|{_POINT}/({_POINT}|\.\.)?|(\.\.)?/{_POINT})$"
 SERIAL_RANGE: Final = (
     r"^\s*([0-9]{1,12}|[0-9]{1,12}(\.\.)?/(\.\.)?[0-9]{0,12}|(\.\.)?/(\.\.)?[0-9]{1,12})\s*$"
@@ -85,8 +94,14 @@ _PLAIN: Final[dict[object, tuple[str, str]]] = {
     Period: (f"{_EDTF} ; sh:pattern {quoted(PERIOD)}", "a date or period, as `1986-08` or `1983-03/1991-10`"),
     Money: (text_of(MONEY), "an amount, as `6.50 GBP`"),
     Share: (text_of(SHARE), "a share, as `60 %`"),
+    Rate: (text_of(RATE), "a rate of exchange, as `0.8614 GBP`"),
+    Currency: (text_of(CURRENCY), "a currency's code (ISO 4217), as `GBP`"),
+    Clock: (text_of(CLOCK), "a time of day, as `16:00`"),
+    Look: (text_of(LOOK), "what a number looks like, as `nnn nnn a`"),
+    PlaceOrAssembly: (text_of(ASSEMBLY_OR_PLACE), "`assembly` or `assembly/place`"),
 }
 _SAID: Final[dict[str, tuple[str, str]]] = {
+    "language": (text_of(LANGUAGE), "a language tag, as `en-us`"),
     "side": (one_of(("left", "right", "both")), "`left`, `right` or `both`"),
     "sides": (text_of(SIDE), "`left`, `right` or a number"),
     "tolerance": (text_of(TOLERANCE), "a tolerance, as `0.5 mm` or `-0.2/+0 mm`"),

@@ -11,7 +11,16 @@ from typing import Final, NamedTuple
 
 from fitlore.books.iris import BASE, FACT, FEATURE, TERMS, WORD
 from fitlore.books.schema import FREE_WORDS, KINDS, Field
-from fitlore.books.shape_leaves import ASSEMBLY_OR_PLACE, LANGUAGE, NAME, PERIOD, SERIAL_RANGE, SERIES, quoted
+from fitlore.books.shape_leaves import (
+    ASSEMBLY_OR_PLACE,
+    LANGUAGE,
+    NAME,
+    PERIOD,
+    SERIAL,
+    SERIAL_RANGE,
+    SERIES,
+    quoted,
+)
 from fitlore.model.record import Rec
 
 
@@ -49,7 +58,7 @@ def _ours(predicate: str) -> str:
 
 _SCOPES: Final = {
     FEATURE: ("features", "must-be", "measured"),
-    FACT: ("facts", "only-if", "changed-at", "seen-on"),
+    FACT: ("facts", "only-if", "donor-only-if", "changed-at", "seen-on"),
     WORD: ("open", "really-on-it", "chance", "stale-after"),
 }
 """The keys below which keys are free, by the vocabulary these are of."""
@@ -98,9 +107,10 @@ def _select(where: str) -> str:
 _OF_OURS: Final = f"{_ours('?key')} && !STRSTARTS(STR(?key), STR(fls:))"
 _KIND_LIST: Final = ", ".join(f"fl:{kind}" for kind in KINDS)
 _CONDITIONS: Final = (
-    "?held0 fl:only-if|fl:changed-at|fl:seen-on ?held . ?held fls:under ?this . FILTER(!isLiteral(?this))"
+    "?held0 fl:only-if|fl:donor-only-if|fl:changed-at|fl:seen-on ?held . ?held fls:under ?this . "
+    "FILTER(!isLiteral(?this))"
 )
-_DATED: Final = "?held0 fl:facts|fl:only-if|fl:changed-at|fl:seen-on ?this ."
+_DATED: Final = "?held0 fl:facts|fl:only-if|fl:donor-only-if|fl:changed-at|fl:seen-on ?this ."
 _IDENTITIES: Final = "".join(
     f"UNION {{ ?this fl:{kind} ?name . ?other fl:{kind} ?name . }} " for kind in KINDS if kind != "part"
 ).removeprefix("UNION ")
@@ -146,7 +156,7 @@ RULES: Final = (
     Rule(
         "texts-or-one-mapping",
         _select(
-            "?owner fl:facts|fl:only-if|fl:changed-at|fl:seen-on ?this . "
+            "?owner fl:facts|fl:only-if|fl:donor-only-if|fl:changed-at|fl:seen-on ?this . "
             f"?this ?key ?one . ?this ?key ?other . FILTER(?one != ?other && {_OF_OURS} && !isLiteral(?one))"
         ),
         "texts, or one mapping, under each key",
@@ -216,12 +226,32 @@ RULES: Final = (
         "`built` and `registered` as dates or periods, as `1986-08` or `../1986-07`",
     ),
     Rule(
+        "facts-that-are-serial-numbers",
+        _select(
+            "?owner fl:car|fl:donor ?name ; fl:facts ?this . ?this fact:chassis|fact:chassis/fl:value ?number . "
+            f"FILTER(isLiteral(?number) && !REGEX(STR(?number), {quoted(SERIAL)}))"
+        ),
+        "`chassis` as a series, a space and figures, as `KT 118430`",
+    ),
+    Rule(
+        "rate-of-itself",
+        _select('?this fl:currency ?code ; fl:rate ?rate . FILTER(STRAFTER(?rate, " ") = ?code)'),
+        "a rate between two different currencies",
+    ),
+    Rule(
+        "odds-within-the-whole",
+        "SELECT ?this WHERE { ?this fl:could-be/fl:odds ?odds . } "
+        'GROUP BY ?this HAVING(SUM(xsd:decimal(REPLACE(?odds, " ?%$", ""))) > 100)',
+        "odds that come to 100 % at most",
+    ),
+    Rule(
         "days-in-order",
         _select(
-            "{ ?this fl:seen ?first ; fl:until ?last } UNION { ?this fl:today ?first ; fl:in-hand-by ?last } "
-            "FILTER(STR(?last) < STR(?first))"
+            "{ ?this fl:seen ?first ; fl:until|fl:held-till ?last } "
+            "UNION { ?this fl:today ?first ; fl:in-hand-by ?last } "
+            "UNION { ?this fl:ordered ?first ; fl:due ?last } FILTER(STR(?last) < STR(?first))"
         ),
-        "`until` not before `seen`, `in-hand-by` not before `today`",
+        "`until` and `held-till` not before `seen`, `in-hand-by` not before `today`, `due` not before `ordered`",
     ),
     Rule(
         "reserve-within-cash",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final, NamedTuple
 
 from fitlore.books.shape_leaves import quoted
-from fitlore.model import category, job, part, platform, supply
+from fitlore.model import category, issuer, job, part, platform, supply
 from fitlore.model.record import Rec
 
 
@@ -49,6 +49,9 @@ def _differs(path: str, from_key: str, message: str) -> Shared:
     return Shared("sh:property", f"sh:path {path} ; sh:disjoint fl:{from_key}", message)
 
 
+_SIDE_ONCE: Final = _never_both(
+    _has("side"), '[ sh:path fl:at ; sh:pattern "@" ]', "a side once: beside the place or behind it"
+)
 _LIMITS: Final = ("only-if", "work", "with", "extras")
 _SHARED: Final[dict[type[Rec], tuple[Shared, ...]]] = {
     supply.Offer: (
@@ -132,11 +135,24 @@ _SHARED: Final[dict[type[Rec], tuple[Shared, ...]]] = {
             "money, minutes or a route: what follows",
         ),
     ),
+    job.Cause: (_SIDE_ONCE,),
+    job.Purchase: (
+        _exactly_one("a bought thing", "number", "is", "service"),
+        _needs("old-unit-back-by", "surcharge"),
+    ),
+    supply.Stored: (_exactly_one("a thing in stores", "number", "is"),),
+    part.Quality: (_any("`from`, `maker` or `batch`: whose version is meant", "from", "maker", "batch"),),
+    issuer.Affix: (
+        Shared(
+            "sh:node",
+            f"sh:or ( [ sh:path fl:side ; sh:maxCount 0 ] {_is('means', 'side')} )",
+            "`side` only where `means` is `side`",
+        ),
+    ),
+    issuer.SideDigit: (_differs("fl:odd", "even", "odd and even with different sides"),),
     job.Finding: (
         _needs("only-these-routes", "routes"),
-        _never_both(
-            _has("side"), '[ sh:path fl:at ; sh:pattern "@" ]', "a side once: beside the place or behind it"
-        ),
+        _SIDE_ONCE,
     ),
 }
 

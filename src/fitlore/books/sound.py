@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from decimal import Decimal
 from typing import Any, Final, NamedTuple
 
 from fitlore.model.amounts import read_quantity
 from fitlore.model.category import Category, Feature, RenewWith
-from fitlore.model.choices import Goes, Rule
-from fitlore.model.job import Finding, Job, Otherwise, Purse, Route
+from fitlore.model.choices import Goes, Meaning, Rule
+from fitlore.model.issuer import Affix, SideDigit
+from fitlore.model.job import Cause, Finding, Job, Otherwise, Purchase, Purse, Route, Symptom
 from fitlore.model.numbers import number_key
-from fitlore.model.part import CrossFit, Part
+from fitlore.model.part import CrossFit, Part, Quality
 from fitlore.model.platform import Contained, ReallyOn
 from fitlore.model.record import Rec
-from fitlore.model.supply import Carriage, Offer, Step, Supplier
+from fitlore.model.shop import ExchangeRate, Shelf
+from fitlore.model.supply import Carriage, Offer, Step, Stored, Supplier
 
 _WEAR: Final = re.compile(r"(?:up|down) (\S.*)")
 _ONE_SIDED: Final = re.compile(r"-\s*([0-9.,]+)\s*/\s*\+\s*([0-9.,]+)\s*(\S+)")
@@ -59,6 +62,8 @@ def _offer(offer: Offer) -> Iterator[Trouble]:
         yield Trouble("B72-none-at-a-price", ("said",), {})
     if offer.seen and offer.until and offer.until < offer.seen:
         yield _crossed("until", str(offer.until), "seen", str(offer.seen))
+    if offer.seen and offer.held_till and offer.held_till < offer.seen:
+        yield _crossed("held-till", str(offer.held_till), "seen", str(offer.seen))
     if offer.scrap_back is not None and offer.whole_car is None:
         yield Trouble(
             "B86-key-without-its-pair", ("scrap-back",), {"key": "scrap-back", "needs": "whole-car"}
@@ -189,14 +194,65 @@ def _otherwise(one: Otherwise) -> Iterator[Trouble]:
         yield Trouble("B87-says-nothing", ("note",), {})
 
 
-def _finding(finding: Finding) -> Iterator[Trouble]:
+def _sided(finding: Finding | Cause) -> Iterator[Trouble]:
     if finding.side not in ("", "left", "right", "both"):
         yield Trouble("B80-side-of-a-finding", ("side",), {"found": finding.side})
     elif finding.side and "@" in finding.at:
         yield Trouble("B82-two-sides", ("side",), {"at": finding.at})
+
+
+def _finding(finding: Finding) -> Iterator[Trouble]:
+    yield from _sided(finding)
     if finding.only_these_routes and not finding.routes:
         needs = {"key": "only-these-routes", "needs": "routes"}
         yield Trouble("B86-key-without-its-pair", ("only-these-routes",), needs)
+
+
+def _symptom(symptom: Symptom) -> Iterator[Trouble]:
+    odds = sum((cause.odds.percent for cause in symptom.could_be if cause.odds is not None), Decimal(0))
+    if odds > 100:
+        yield Trouble("V08-odds-over-the-whole", ("could-be",), {"found": f"{odds.normalize():f}"})
+
+
+def _purchase(one: Purchase) -> Iterator[Trouble]:
+    yield from _exactly_one("bought thing", {"number": one.number, "is": one.is_, "service": one.service})
+    if one.ordered and one.due and one.due < one.ordered:
+        yield _crossed("due", str(one.due), "ordered", str(one.ordered))
+    if one.old_unit_back_by is not None and one.surcharge is None:
+        needs = {"key": "old-unit-back-by", "needs": "surcharge"}
+        yield Trouble("B86-key-without-its-pair", ("old-unit-back-by",), needs)
+
+
+def _stored(one: Stored) -> Iterator[Trouble]:
+    yield from _exactly_one("thing in stores", {"number": one.number, "is": one.is_})
+
+
+def _quality(note: Quality) -> Iterator[Trouble]:
+    if not note.maker and note.from_ is None and not note.batch:
+        yield Trouble("V05-whose-version", ("number",), {})
+
+
+def _affix(affix: Affix) -> Iterator[Trouble]:
+    if affix.side is not None and affix.means is not Meaning.SIDE:
+        yield Trouble("B86-key-without-its-pair", ("side",), {"key": "side", "needs": "means: side"})
+
+
+def _side_digit(digit: SideDigit) -> Iterator[Trouble]:
+    if digit.odd is digit.even:
+        yield Trouble(
+            "V09-both-the-same", ("even",), {"key": "odd", "other": "even", "found": digit.odd.value}
+        )
+
+
+def _rate(rate: ExchangeRate) -> Iterator[Trouble]:
+    if rate.currency == rate.rate.currency:
+        yield Trouble(
+            "V09-both-the-same", ("rate",), {"key": "currency", "other": "rate", "found": rate.currency}
+        )
+
+
+def _shelf(shelf: Shelf) -> Iterator[Trouble]:
+    yield from _exactly_one("shelf", {"folder": shelf.folder, "endpoint": shelf.endpoint})
 
 
 CHECKS: Final[dict[type[Rec], tuple[Check, ...]]] = {
@@ -216,4 +272,13 @@ CHECKS: Final[dict[type[Rec], tuple[Check, ...]]] = {
     Route: (_route,),
     Otherwise: (_otherwise,),
     Finding: (_finding,),
+    Cause: (_sided,),
+    Symptom: (_symptom,),
+    Purchase: (_purchase,),
+    Stored: (_stored,),
+    Quality: (_quality,),
+    Affix: (_affix,),
+    SideDigit: (_side_digit,),
+    ExchangeRate: (_rate,),
+    Shelf: (_shelf,),
 }

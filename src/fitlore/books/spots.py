@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left
 from typing import Final
 
-from fitlore.books.doc import Holder, Spot
-from fitlore.books.faults import fault
+from fitlore.books.doc import Holder, Spot, fault_at, spot_in
+from fitlore.books.faults import MOST
 from fitlore.books.raw import Found, line_starts
-from fitlore.books.statements import Bracket, Statement
+from fitlore.books.statements import DEEPEST, Bracket, Statement
 from fitlore.books.tree import Forest, Text, Triple
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.origin import Origin
 
 LABELLED: Final = "x"
 """How the label of a blank node begins that its book gave; those that a parser makes up are hexadecimal."""
+_WORD: Final = re.compile(r'(?<=[:#"/])[\w.-]+')
 _RDF: Final = "http://www.w3.org/1999/02/22-rdf-syntax-ns#"
 
 
@@ -27,6 +28,9 @@ class RdfSource:
         self.text = text
         self.statements = statements
         self.found: list[Diagnostic] = []
+        self.more = 0
+        """Faults of the text beyond those that are told."""
+        self._words: dict[int, dict[str, list[int]]] = {}
         self._starts = line_starts(text)
         self._piece: dict[str, int] = {}
         self._count: dict[str, int] = {}
@@ -59,10 +63,21 @@ class RdfSource:
             statement, bracket = self.statements[piece], self._brackets.get(node)
             start = bracket.at if bracket else statement.start
             end = bracket.end if bracket else statement.start + len(statement.text)
-            spots = list(re.finditer(rf'(?<=[:#"/]){re.escape(key)}(?![\w.-])', self.text[start:end]))
-            if len(spots) == 1:
-                return self._spot(start + spots[0].start(), len(key))
+            places = self._words_of(piece).get(key, ())
+            first = bisect_left(places, start)
+            if bisect_left(places, end) - first == 1:
+                return self._spot(places[first], len(key))
         return self._spot(self.place_of(node), 1)
+
+    def _words_of(self, piece: int) -> dict[str, list[int]]:
+        """Where the words of a statement stand that can be keys."""
+        if piece not in self._words:
+            start = self.statements[piece].start
+            words: dict[str, list[int]] = {}
+            for match in _WORD.finditer(self.text, start, start + len(self.statements[piece].text)):
+                words.setdefault(match[0], []).append(match.start())
+            self._words[piece] = words
+        return self._words[piece]
 
     def key(self, holder: Holder, key: str | int) -> Spot:
         """The place of a key, or of an item of a list."""
@@ -107,9 +122,11 @@ class RdfSource:
 
     def report(self, found: Found) -> None:
         """Adds a fault of the text at its place."""
+        if len(self.found) >= MOST:
+            self.more += 1
+            return
         spot = self._spot(found.place, found.width)
-        origin = Origin(self.shown, spot.line, spot.column)
-        self.found.append(fault(found.code, origin, excerpt=spot.excerpt, width=spot.width, **found.values))
+        self.found.append(fault_at(self.shown, spot, found.code, found.values))
 
     def _owner(self, holder: Holder) -> tuple[str, str]:
         """The node of a mapping; or the node and key that hold a list or an inner mapping."""
@@ -118,12 +135,7 @@ class RdfSource:
         return self._holders.get(id(holder), ("", ""))
 
     def _spot(self, at: int, width: int) -> Spot:
-        line = bisect_right(self._starts, at)
-        begin = self._starts[line - 1]
-        end = self._starts[line] if line < len(self._starts) else len(self.text)
-        excerpt = self.text[begin:end].rstrip("\r\n")
-        column = at - begin + 1
-        return Spot(line, column, max(1, min(width, len(excerpt) - column + 1)), excerpt)
+        return spot_in(self.text, self._starts, at, width)
 
 
 def bracket_places(statements: list[Statement], triples: list[Triple]) -> dict[str, Bracket]:
@@ -146,19 +158,22 @@ def bracket_places(statements: list[Statement], triples: list[Triple]) -> dict[s
         if statement.own_bracket:
             found[roots[0]] = Bracket(statement.start, statement.start + len(statement.text))
             brackets = [*brackets[0].inside, *brackets[1:]]
-        _match(roots[0], brackets, inside, found)
+        _match(roots[0], brackets, inside, found, DEEPEST)
     return found
 
 
 def _match(
-    node: str, brackets: list[Bracket], inside: dict[str, list[str]], found: dict[str, Bracket]
+    node: str, brackets: list[Bracket], inside: dict[str, list[str]], found: dict[str, Bracket], deep: int
 ) -> None:
+    """Gives the nodes inside a node their brackets, so many levels down."""
+    if not deep:
+        return
     children = [child for child in inside.get(node, ()) if child not in found]
     if len(children) != len(brackets):
         return
     for child, bracket in zip(children, brackets, strict=True):
         found[child] = bracket
-        _match(child, bracket.inside, inside, found)
+        _match(child, bracket.inside, inside, found, deep - 1)
 
 
 def _children(rows: list[Triple]) -> dict[str, list[str]]:

@@ -8,21 +8,29 @@ from __future__ import annotations
 
 import json
 import re
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any, Final, NamedTuple
 
+# Nothing is given back (`++`, `*+`): a text of many megabytes is cut in one pass, with nothing remembered on the way.
 _TOKEN: Final = re.compile(
     r"""(?P<skip>\s+|\#[^\n\r]*)
-    |(?P<text>\"{3}(?:[^"\\]|\\.|"(?!""))*\"{3}|'{3}(?:[^'\\]|\\.|'(?!''))*'{3}
-        |"(?:[^"\\\n\r]|\\.)*"|'(?:[^'\\\n\r]|\\.)*')
-    |(?P<iri><[^<>"{}|^`\\\s]*>)
-    |(?P<word>(?:[^\s<>"'\[\](){};,.\#\\]|\\.|\.(?=[0-9]))
-        (?:[^\s<>"'\[\](){};,.\#\\]|\\.|\.+(?=[^\s<>"'\[\](){};,.\#]))*)
+    |(?P<text>\"{3}(?:[^"\\]++|\\.|"(?!""))*+\"{3}|'{3}(?:[^'\\]++|\\.|'(?!''))*+'{3}
+        |"(?:[^"\\\n\r]++|\\.)*+"|'(?:[^'\\\n\r]++|\\.)*+')
+    |(?P<iri><[^<>"{}|^`\\\s]*+>)
+    |(?P<word>(?:[^\s<>"'\[\](){};,.\#\\]++|\\.|\.(?=[0-9]))
+        (?:[^\s<>"'\[\](){};,.\#\\]++|\\.|\.++(?=[^\s<>"'\[\](){};,.\#]))*+)
     |(?P<mark>.)""",
     re.VERBOSE | re.DOTALL,
 )
-DEEPEST: Final = 40
+_DIGITS: Final = re.compile(r"[0-9]+")
+_MOST_TWICE: Final = 50
+"""Keys given twice that are told; looking for each takes a pass over the text."""
+_ABSOLUTE: Final = re.compile(r"<[A-Za-z][A-Za-z0-9+.-]*:")
+_LONGEST_BASE: Final = 4000
+"""Characters of addresses that stand on one another; whoever writes more of them gets a fault."""
+DEEPEST: Final = 16
 """How deep nodes may stand inside one another; no record is deeper than eight."""
 
 
@@ -52,7 +60,10 @@ class _Cutter:
 
     def __init__(self, text: str, *, graphs: bool) -> None:
         self.text, self.graphs = text, graphs
-        self.prefixes: dict[str, str] = {}
+        self.prefixes: dict[str, tuple[int, str]] = {}
+        """Each with its number, so that those a statement needs come in the order in which they were given."""
+        self.base, self.count = "", 0
+        self.used: set[str] = set()
         self.start = -1
         self.first = ""
         self.brackets: list[Bracket] = []
@@ -67,7 +78,10 @@ class _Cutter:
                 continue
             if self.start < 0:
                 self.start, self.first, self.brackets, self.open, words = match.start(), token, [], [], 0
+                self.used = set()
             words += 1
+            if kind == "word" and ":" in token:
+                self.used.add(token.lstrip("^").partition(":")[0] + ":")
             if kind == "mark" and token in "[(":
                 depth += 1
                 if token == "[":
@@ -103,18 +117,28 @@ class _Cutter:
     def _end(self, end: int, dot: str = "") -> Iterator[Statement]:
         text = self.text[self.start : end]
         if self.first.upper() in ("PREFIX", "@PREFIX", "BASE", "@BASE"):
-            words = text.split(None, 2)
-            name = words[1] if "PREFIX" in words[0].upper() and len(words) > 1 else ""
-            self.prefixes.pop(name, None)
-            yield Statement(text, self.start, self._all_prefixes())
-            self.prefixes[name] = " ".join(text.split())
+            yield Statement(text, self.start, f"{self.base}\n")
+            self._declared(" ".join(text.split()))
         elif text.strip():
-            prefixes = self._all_prefixes()
+            prefixes = self._prefixes()
             yield Statement(text + dot, self.start, prefixes, tuple(self.brackets), self.first == "[")
         self.start = -1
 
-    def _all_prefixes(self) -> str:
-        return " ".join(self.prefixes.values()) + "\n"
+    def _declared(self, text: str) -> None:
+        """Keeps a prefix or the base; with the base it stands on, where it stands on one."""
+        words = text.split(None, 2)
+        whole = text if _ABSOLUTE.search(text) else f"{self.base} {text}"[-_LONGEST_BASE:]
+        if "PREFIX" not in words[0].upper():
+            self.base = whole
+        elif len(words) > 1:
+            self.prefixes.pop(words[1], None)
+            self.prefixes[words[1]] = self.count, whole
+            self.count += 1
+
+    def _prefixes(self) -> str:
+        """The prefixes that the statement uses, and the base: with all of them many statements would be read in vain."""
+        chosen = sorted(self.prefixes[name] for name in self.used if name in self.prefixes)
+        return " ".join([*(text for _, text in chosen), self.base]) + "\n"
 
 
 def turtle_statements(text: str, *, graphs: bool = False) -> Iterator[Statement]:
@@ -154,7 +178,8 @@ def json_items(text: str) -> JsonItems:
 
     def pairs(listed: list[tuple[str, Any]]) -> dict[str, Any]:
         made = dict(listed)
-        twice.extend(key for key in made if sum(key == other for other, _ in listed) > 1)
+        if len(made) < len(listed):
+            twice.extend(key for key, times in Counter(key for key, _ in listed).items() if times > 1)
         return made
 
     try:
@@ -163,13 +188,21 @@ def json_items(text: str) -> JsonItems:
         return JsonItems([], None, [JsonTrouble("B97-not-json", error.pos, {"problem": error.msg})])
     except RecursionError:
         return JsonItems([], None, [JsonTrouble("B97-not-json", 0, {"problem": "it is nested too deep"})])
-    found = [JsonTrouble("B98-json-key-twice", _second(text, key), {"key": key}) for key in twice]
+    except ValueError:  # Python makes no number of more digits than it is told to
+        longest = max(_DIGITS.finditer(text), key=lambda match: match.end() - match.start())
+        trouble = JsonTrouble("B97-not-json", longest.start(), {"problem": "a number has too many digits"})
+        return JsonItems([], None, [trouble])
+    keys = list(dict.fromkeys(twice))[:_MOST_TWICE]
+    if keys:
+        return JsonItems(
+            [], None, [JsonTrouble("B98-json-key-twice", _second(text, key), {"key": key}) for key in keys]
+        )
     context = whole.get("@context") if isinstance(whole, dict) else None
     listed = whole.get("@graph") if isinstance(whole, dict) else whole
     if not isinstance(listed, list):
-        return JsonItems([(whole, len(text) - len(text.lstrip()))], context, found)
+        return JsonItems([(whole, len(text) - len(text.lstrip()))], context, [])
     start = text.index("[") if isinstance(whole, list) else _graph_start(text)
-    return JsonItems(list(zip(listed, _item_places(text, start), strict=True)), context, found)
+    return JsonItems(list(zip(listed, _item_places(text, start), strict=True)), context, [])
 
 
 def _graph_start(text: str) -> int:

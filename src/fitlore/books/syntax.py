@@ -8,7 +8,8 @@ from typing import Final, NamedTuple
 
 from fitlore.books.raw import Found
 
-_GLUED: Final = re.compile(r"[\w-]+:(?=[^\s:/,\]}])")
+_GLUED: Final = re.compile(r"(?<![\w-])[\w-]++:(?=[^\s:/,\]}])")
+_END: Final = re.compile(r"[\r\n]")
 _NBSP: Final = re.compile(r":\u00a0")
 _ITEM: Final = re.compile(r"^( *)- ", re.MULTILINE)
 
@@ -96,18 +97,18 @@ def _glue(line: str, start: int) -> Found | None:
     return Found("B11-no-space-after-colon", start + glued.start(), len(glued[0]), {"key": glued[0]})
 
 
-def glued_text(text: str, index: int) -> Found | None:
-    """Is the text that begins at `index` a `key:value` without its space, or with a no-break space in it?"""
-    end = _line(text, index)
-    return _glue(text[index : end[0] + len(end[1])], index)
+def glued_text(text: str, start: int, end: int) -> Found | None:
+    """Is the text between these indexes, or the first line of it, a `key:value` without its space, or with a no-break space?"""
+    return _glue(_END.split(text[start : end + 2], maxsplit=1)[0], start)
 
 
 def _line(text: str, index: int) -> tuple[int, str]:
     """The start and the text of the line that holds `index`."""
     index = max(0, index)
-    start = max(text.rfind("\n", 0, index), text.rfind("\r", 0, index)) + 1
-    ends = [end for end in (text.find("\n", index), text.find("\r", index)) if end >= 0]
-    return start, text[start : min(ends, default=len(text))]
+    start = text.rfind("\n", 0, index) + 1
+    start = max(start, text.rfind("\r", start, index) + 1)
+    end = _END.search(text, index)
+    return start, text[start : end.start() if end else len(text)]
 
 
 def pieces(text: str) -> Iterator[tuple[int, str]]:

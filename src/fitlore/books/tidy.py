@@ -75,6 +75,7 @@ def tidy(shown: str, data: bytes) -> Tidied | Diagnostic:
             first.origin,
             excerpt=first.excerpt,
             width=first.width,
+            cut=first.cut,
             book=shown,
             why=first.message,
             seen=first.code,
@@ -86,7 +87,9 @@ def tidy(shown: str, data: bytes) -> Tidied | Diagnostic:
     except Unusual as reason:
         spot = doc.spot(reason.index, reason.index + 1)
         origin = Origin(shown, spot.line, spot.column)
-        return fault("T02-not-to-be-tidied", origin, excerpt=spot.excerpt, book=shown, why=str(reason))
+        return fault(
+            "T02-not-to-be-tidied", origin, excerpt=spot.excerpt, cut=spot.cut, book=shown, why=str(reason)
+        )
     kept = tuple(arrange(root))
     eol = eol_of(doc.text)
     new = (_BOM if doc.bom else b"") + (eol.join(lines(root)) + eol).encode()

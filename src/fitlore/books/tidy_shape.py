@@ -7,12 +7,13 @@ from types import NoneType, UnionType
 from typing import Final, NamedTuple, Union, get_args, get_origin
 
 from fitlore.books.doc import Doc, Holder, Tree
-from fitlore.books.emit import _READS_AS_OTHER
+from fitlore.books.emit import READS_AS_OTHER
+from fitlore.books.order import ranks
 from fitlore.books.schema import KINDS, LOOKS_TYPED, SHORT, fields
 from fitlore.model.platform import Cond, FactRange
-from fitlore.model.record import Name, Number, PlacePath, Rec
+from fitlore.model.record import Clock, Currency, Look, Name, Number, PlaceOrAssembly, PlacePath, Rec
 
-_TEXTS: Final[tuple[object, ...]] = (str, Name, Number, PlacePath)
+_TEXTS: Final[tuple[object, ...]] = (str, Clock, Currency, Look, Name, Number, PlaceOrAssembly, PlacePath)
 
 
 class Shape(NamedTuple):
@@ -42,13 +43,6 @@ def under(shape: Shape, key: str) -> Shape:
     if shape.record is not None:
         return _fields(shape.record).get(key, UNKNOWN)
     return shape.free or UNKNOWN
-
-
-@cache
-def ranks(cls: type[Rec]) -> dict[str, int]:
-    """The places of a Struct's keys in its order, the kind key first."""
-    keys = sorted((field.key for field in fields(cls)), key=lambda key: KINDS.get(key) is not cls)
-    return {key: place for place, key in enumerate(keys)}
 
 
 def rank(shape: Shape, key: str) -> int:
@@ -90,4 +84,4 @@ def needs_quotes(doc: Doc, holder: Holder, key: str | int, shape: Shape) -> bool
 
 def typed_elsewhere(text: str) -> bool:
     """Whether common readers of YAML take this text, without quotes, for a number, a date, yes/no or null."""
-    return bool(LOOKS_TYPED.fullmatch(text) or _READS_AS_OTHER.fullmatch(text))
+    return bool(LOOKS_TYPED.fullmatch(text) or READS_AS_OTHER.fullmatch(text))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterator
+from heapq import heapify, heappop, heappush
 from typing import Final, NamedTuple
 
 from fitlore.books.tidy_layout import Block, Entry, Leaf, Note, has_comment
@@ -42,15 +44,20 @@ def _arrange_keys(block: Block) -> Iterator[Origin]:
 
 def _ordered(block: Block) -> list[Entry]:
     """Always the next key of the Struct's order; of the entries with comments only the one that is first in the text."""
-    left = list(block.entries)
-    waiting = [entry for entry in left if has_comment(entry)]
+    ranked = [(rank(block.shape, entry.name), place, entry) for place, entry in enumerate(block.entries)]
+    waiting = deque(row for row in ranked if has_comment(row[2]))
+    free = [row for row in ranked if not has_comment(row[2])]
+    if waiting:
+        free.append(waiting[0])
+    heapify(free)
     done: list[Entry] = []
-    while left:
-        free = [entry for entry in left if not has_comment(entry) or entry is waiting[0]]
-        entry = min(free, key=lambda one: rank(block.shape, one.name))
-        left = [one for one in left if one is not entry]
-        waiting = [one for one in waiting if one is not entry]
-        done.append(entry)
+    while free:
+        row = heappop(free)
+        done.append(row[2])
+        if waiting and row is waiting[0]:
+            waiting.popleft()
+            if waiting:
+                heappush(free, waiting[0])
     return done
 
 

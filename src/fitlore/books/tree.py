@@ -20,6 +20,9 @@ _RDF: Final = "http://www.w3.org/1999/02/22-rdf-syntax-ns#"
 _FIRST, _REST, _NIL = _RDF + "first", _RDF + "rest", _RDF + "nil"
 _BOOLEAN: Final = "http://www.w3.org/2001/XMLSchema#boolean"
 _PLAIN: Final = Coding()
+_REPEATS: Final = 1000
+_REPEATS_EACH: Final = 20
+"""Pieces that several records share are read for each: so many times in a book, and so many more for each statement."""
 
 
 class Text(NamedTuple):
@@ -54,12 +57,16 @@ class Forest:
     def __init__(self, triples: Iterable[Triple]) -> None:
         self.about: dict[str, list[Triple]] = defaultdict(list)
         self.pointed: set[str] = set()
+        self._seen: set[str] = set()
+        self._again = _REPEATS
+        """How often nodes may still be gone into again: pieces that share pieces that share pieces have no end."""
         self.found: list[TreeFault] = []
         self.nodes: dict[int, str] = {}
         self.holders: dict[int, tuple[str, str]] = {}
         """Lists and inner mappings: the node whose key holds them, and that key."""
         for triple in triples:
             self.about[triple.subject].append(triple)
+            self._again += _REPEATS_EACH
             if isinstance(triple.object, str) and (
                 _ours(triple.predicate) or triple.predicate in (_FIRST, _REST)
             ):
@@ -135,7 +142,7 @@ class Forest:
                 values = {"char": f"U+{ord(hidden[0]):04X}"}
                 self.found.append(TreeFault("B04-control-character", node, key, values))
             return item.value
-        if item in above or len(above) > DEEPEST:
+        if item in above or len(above) > DEEPEST or self._too_often(item):
             self.found.append(TreeFault("B94-circle", node, key, {"key": key}))
             return ""
         if item not in self.about:
@@ -146,6 +153,12 @@ class Forest:
             return ""
         return self._mapping(item, scope, (*above, item))
 
+    def _too_often(self, node: str) -> bool:
+        """Notes that a node is gone into, and says whether that was once too often."""
+        self._again -= node in self._seen
+        self._seen.add(node)
+        return self._again < 0
+
     def _items(self, node: str, key: str, item: str | Text) -> list[str | Text]:
         """The items of an RDF list; any other object alone."""
         if item == f"<{_NIL}>":
@@ -155,7 +168,7 @@ class Forest:
         seen: set[str | Text] = set()
         rest: str | Text = item
         while isinstance(rest, str) and any(t.predicate == _FIRST for t in self.about.get(rest, ())):
-            if rest in seen:
+            if rest in seen or self._too_often(rest):
                 self.found.append(TreeFault("B94-circle", node, key, {"key": key}))
                 return found
             seen.add(rest)

@@ -11,7 +11,7 @@ from functools import cache
 from types import NoneType, UnionType
 from typing import Any, Union, get_args, get_origin
 
-from fitlore.books import catalogue_records, catalogue_sense, leaves, sound  # noqa: F401  (they register faults)
+from fitlore.books import catalogue_records, catalogue_sense, catalogue_values, leaves, remedies, sound  # noqa: F401
 from fitlore.books.conditions import car_fact, condition, fact_range
 from fitlore.books.doc import Holder, Tree
 from fitlore.books.near import near_word, unknown_key, what
@@ -28,9 +28,9 @@ from fitlore.books.schema import (
 )
 from fitlore.books.walking import BAD, Reader, Walk
 from fitlore.model.category import Category
-from fitlore.model.diagnostic import Severity
 from fitlore.model.platform import Assembly, Car, Cond, Established, FactRange
 from fitlore.model.record import Rec
+from fitlore.model.supply import Donor
 
 
 def read_record(walk: Walk, item: Tree, holder: Holder, key: int) -> Rec | None:
@@ -44,10 +44,9 @@ def read_record(walk: Walk, item: Tree, holder: Holder, key: int) -> Rec | None:
     if len(kinds) != 1:
         _kind_fault(walk, item, kinds)
         return None
-    before = len(walk.diagnostics)
+    before = walk.errors
     found = struct_reader(KINDS[kinds[0]])(item, holder, key, walk)
-    errors = any(d.severity is Severity.ERROR for d in walk.diagnostics[before:])
-    return found if isinstance(found, Rec) and not errors else None
+    return found if isinstance(found, Rec) and walk.errors == before else None
 
 
 def _kind_fault(walk: Walk, item: dict[str, Tree], kinds: list[str]) -> None:
@@ -58,7 +57,7 @@ def _kind_fault(walk: Walk, item: dict[str, Tree], kinds: list[str]) -> None:
         both = " and ".join(f"`{kind}`" for kind in kinds)
         walk.add("B41-two-kinds", source.key(item, kinds[1]), kinds=both, remedy=remedy)
         return
-    near = next(((key, word) for key in item if (word := near_word(key, KINDS))), None)
+    near = next(((key, word) for key in item if walk.may_search() and (word := near_word(key, KINDS))), None)
     spot = source.key(item, near[0]) if near else source.start(item)
     remedy = f"Did you mean `{near[1]}`?" if near else "Write the kind as the first key: `- part: ...`."
     walk.add("B40-no-kind", spot, known=", ".join(KINDS), remedy=remedy)
@@ -164,7 +163,7 @@ def _reader(hint: object, cls: type[Rec], field: Field) -> Reader:
     if hint is FactRange:
         return fact_range
     if isinstance(hint, type) and issubclass(hint, Rec):
-        if cls is Car and field.name == "facts":
+        if cls in (Car, Donor) and field.name == "facts":
             return car_fact(struct_reader(hint))
         return struct_reader(hint)
     return leaves.leaf(hint, cls, field)
@@ -244,11 +243,11 @@ def _key_check(cls: type[Rec], field: Field) -> Callable[[str, dict[str, Tree], 
     if words is not None:
         return lambda name, holder, walk: _not_a_word(name, holder, walk, words, field)
     if cls is Category and field.name in ("names", "also"):
-        pattern, code, hint = LANGUAGE, "B63-not-a-language", leaves.language_hint
+        pattern, code, hint = LANGUAGE, "B63-not-a-language", remedies.language_hint
     elif cls is Car and field.name == "really_on_it":
-        pattern, code, hint = ASSEMBLY_OR_PLACE, "B61-not-a-place", leaves.place_hint
+        pattern, code, hint = ASSEMBLY_OR_PLACE, "B61-not-a-place", remedies.place_hint
     else:
-        pattern, code, hint = NAME, "B50-not-a-name", leaves.name_hint
+        pattern, code, hint = NAME, "B50-not-a-name", remedies.name_hint
 
     def check(name: str, holder: dict[str, Tree], walk: Walk) -> bool:
         if pattern.fullmatch(name):

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, Final, Protocol, TypeAlias
 
-from fitlore.books.doc import Holder, Spot, Tree
-from fitlore.books.faults import fault
-from fitlore.model.diagnostic import Diagnostic
+from fitlore.books.doc import Holder, Spot, Tree, fault_at
+from fitlore.books.faults import MOST, severity_of
+from fitlore.model.diagnostic import Diagnostic, Severity
 from fitlore.model.origin import Origin
+
+_MOST_SEARCHES: Final = 500
 
 
 class Source(Protocol):
@@ -56,9 +58,26 @@ class Walk:
     def __init__(self, source: Source) -> None:
         self.source = source
         self.diagnostics: list[Diagnostic] = []
+        self.errors = 0
+        """How many of the faults were errors, also of those that are not told."""
+        self.others = 0
+        """How many were warnings or notes: however many there are, no error goes untold for them."""
+        self.more = 0
+        """Faults beyond those that are told."""
+        self._searches = _MOST_SEARCHES
 
     def add(self, code: str, spot: Spot, **values: str) -> Bad:
         """Reports a fault at a place."""
-        origin = Origin(self.source.shown, spot.line, spot.column)
-        self.diagnostics.append(fault(code, origin, excerpt=spot.excerpt, width=spot.width, **values))
+        error = severity_of(code) is Severity.ERROR
+        self.errors += error
+        self.others += not error
+        if (self.errors if error else self.others) <= MOST:
+            self.diagnostics.append(fault_at(self.source.shown, spot, code, values))
+        else:
+            self.more += 1
         return BAD
+
+    def may_search(self) -> bool:
+        """Whether a near word is looked for once more: that is slow, and nobody reads thousands of them."""
+        self._searches -= 1
+        return self._searches >= 0

@@ -15,6 +15,7 @@ from fitlore.model.record import Rec
 R = TypeVar("R", bound=Rec)
 BUILTIN: Final = "kb"
 """The name of the built-in shelf."""
+_MANY: Final = ("", "")
 _WORD: Final = {struct: kind for kind, struct in KINDS.items()}
 
 
@@ -29,6 +30,8 @@ class Records:
     def look(self, struct: type[R], query: str, keys: Iterable[str]) -> tuple[R, ...]:
         """The records that a named query finds for any of these keys: each once, the nearest shelf first, by line."""
         wanted = sorted(set(keys))
+        if len(wanted) == 1 and len(known := self._nodes.get((query, wanted[0]), _MANY)) <= 1:
+            return tuple(one for one in map(self._records.__getitem__, known) if isinstance(one, struct))
         self._fetch(query, [key for key in wanted if (query, key) not in self._nodes])
         nodes = dict.fromkeys(node for key in wanted for node in self._nodes[query, key])
         found = [(node, self._records[node]) for node in nodes]
@@ -53,6 +56,8 @@ class Records:
         return self.look(struct, "of_kind", [_WORD[struct]])
 
     def _fetch(self, query: str, keys: list[str]) -> None:
+        if not keys:
+            return
         by_key: dict[str, list[str]] = {key: [] for key in keys}
         for row in self._facts.run(query, keys):
             by_key[row.key].append(row.node)

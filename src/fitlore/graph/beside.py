@@ -26,7 +26,7 @@ from fitlore.trade.standards import Standards
 WORTH: Final = 3_000_000
 """Bytes of books from which the start of further processes pays: about a second of reading."""
 MOST: Final = 4
-_AHEAD: Final = 8
+_AHEAD: Final = 3
 """Books read ahead of the store."""
 _START: Final = "import sys; sys.path[:] = sys.argv[1:]; from fitlore.graph.beside import work; work()"
 _LENGTH: Final = 8

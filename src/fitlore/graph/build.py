@@ -11,15 +11,16 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 import msgspec
 
 from fitlore.books.faults import fault
-from fitlore.books.layout import Layout, books_on, builtin_kb, read_layout
+from fitlore.books.layout import Layout, books_on, builtin_kb, misnamed, nameable, read_layout
 from fitlore.books.nodes import uncollected
 from fitlore.books.rdf import written_statements
 from fitlore.books.reading import read_book
 from fitlore.books.standards import read_standards, table_files
-from fitlore.graph.derive import DERIVED, derive
+from fitlore.graph.derive import derive
 from fitlore.graph.forms import Forms
 from fitlore.graph.manifest import Book, Manifest, Seen, digest_of, folders_below, look, settled, take
-from fitlore.graph.store import Page, Writer, page_of
+from fitlore.graph.past import Past, Pasts, changed, marks
+from fitlore.graph.store import DERIVED, Page, Writer, page_of
 from fitlore.graph.trust import capped
 from fitlore.graph.vocabulary import Entry, entries_of
 from fitlore.model.diagnostic import Diagnostic
@@ -64,8 +65,9 @@ def survey(folder: Path | None, old: Manifest | None) -> Survey:
     root = builtin_kb()
     shop_file = [at(folder / "fitlore.yaml")] if folder else []
     layout = read_layout(folder)
-    roots = [root, *(folder / shelf.folder for shelf in layout.shelves if folder)]
-    folders = [look(path) for below in roots for path in folders_below(below)]
+    layout = layout._replace(diagnostics=(*layout.diagnostics, *misnamed(layout)))
+    roots = [root, *(folder / shelf.folder for shelf in layout.shelves if folder and shelf.folder)]
+    folders = [look(path) for below in roots for path in folders_below(below) if nameable(path)]
     shipped = [at(path) for path in (*table_files(root), root / "context.jsonld", root / "vocabulary.ttl")]
     books = [(file, at(file.path)) for file in books_on(layout)]
     manifest = Manifest(
@@ -77,7 +79,7 @@ def survey(folder: Path | None, old: Manifest | None) -> Survey:
         standards=digest_of("\n".join(f"{seen.path} {seen.digest}" for seen in shipped).encode()),
         shop=layout.shop or Shop(shop=Name("shop")),
         shelves=tuple(shelf.shelf for shelf in layout.shelves),
-        trust={shelf.shelf: shelf.trust for shelf in layout.shelves if shelf.trust},
+        trust={shelf.shelf: shelf.cap for shelf in layout.shelves if shelf.cap},
         restless=bool(layout.diagnostics),
     )
     afresh = old is None or old.standards != manifest.standards
@@ -106,12 +108,20 @@ class Said(msgspec.Struct, frozen=True, array_like=True):
     found: tuple[Diagnostic, ...]
     written: list[str]
     derived: list[str]
+    past: bytes = b""
+    """What is kept of how it was read: a `Past` in MessagePack."""
 
 
-def fill(writer: Writer, seen: Survey, old: Kept | None, progress: Callable[[str], None] | None) -> Kept:
+def fill(
+    writer: Writer,
+    seen: Survey,
+    old: Kept | None,
+    progress: Callable[[str], None] | None,
+    pasts: Pasts | None = None,
+) -> Kept:
     """Puts into the store what has to be read: everything, or over an old snapshot only what is other than there."""
     standards, about_tables = (old.standards, old.found.get(TABLES, ())) if old else read_standards()
-    reader = Reader(standards, progress)
+    reader = Reader(standards, progress, pasts, old.manifest.books if old else ())
     todo = seen.changed if old else seen.manifest.books
     with uncollected() if old else contextlib.nullcontext():
         writer.put(reader.pages(todo))
@@ -132,11 +142,20 @@ def fill(writer: Writer, seen: Survey, old: Kept | None, progress: Callable[[str
 class Reader:
     """Reads books; what they give beside statements gathers in `names`, `found` and `books`."""
 
-    def __init__(self, standards: Standards, progress: Callable[[str], None] | None) -> None:
+    def __init__(
+        self,
+        standards: Standards,
+        progress: Callable[[str], None] | None,
+        pasts: Pasts | None = None,
+        before: Iterable[Book] = (),
+    ) -> None:
+        """`pasts` tells how the books that were there `before` were read, and keeps how these are."""
         self.names: dict[str, msgspec.Raw] = {}
         self.found: dict[str, tuple[Diagnostic, ...]] = {}
         self.books: list[Book] = []
-        self._standards, self._progress = standards, progress
+        self._standards, self._progress, self._pasts = standards, progress, pasts
+        self._before = {book.graph: book for book in before} if pasts else {}
+        self._was: dict[str, Past] = {}
 
     def pages(self, books: Iterable[Book]) -> Iterator[Page]:
         """Both graphs of each book, one book after the other: no more than a few are held in memory."""
@@ -149,8 +168,22 @@ class Reader:
             graph = said.book.graph
             self.books.append(said.book)
             self.names[graph], self.found[graph] = said.names, said.found
-            yield Page(graph, said.written)
-            yield Page(graph + DERIVED, said.derived)
+            old = self._was.pop(graph, None) or self._past(said.book)
+            new = msgspec.msgpack.decode(said.past, type=Past) if old and said.past else None
+            touched = (
+                (changed(old.written, new.written), changed(old.derived, new.derived))
+                if old and new
+                else None
+            )
+            yield Page(graph, said.written, touched[0] if touched else None)
+            yield Page(graph + DERIVED, said.derived, touched[1] if touched else None)
+            if self._pasts and said.past:
+                self._pasts.keep(said.book, said.past)
+
+    def _past(self, book: Book) -> Past | None:
+        """How a book was read before."""
+        before = self._before.get(book.graph)
+        return self._pasts.of(before) if self._pasts and before else None
 
     def _said(self, books: list[Book]) -> Iterator[Said]:
         from fitlore.graph.beside import helpers_for, read_beside
@@ -158,9 +191,14 @@ class Reader:
         helpers = helpers_for(books)
         if helpers:
             yield from read_beside(books, self._standards, helpers)
-        else:
-            forms = Forms(self._standards)
-            yield from (said_by(book, forms) for book in books)
+            return
+        forms = Forms(self._standards)
+        for book in books:
+            past = self._past(book)
+            if past:
+                self._was[book.graph] = past
+                forms.learn(past.texts)
+            yield said_by(book, forms)
 
 
 def said_by(book: Book, forms: Forms) -> Said:
@@ -169,14 +207,15 @@ def said_by(book: Book, forms: Forms) -> Said:
     read = Book(book.shown, book.path, book.graph, book.trust, seen.digest)
     if data is None:
         return Said(read, _raw(()), (_unread(book),), [], [])
+    forms.met.clear()
     with uncollected():
         reading = read_book(book.shown, data, book.graph)
         records = [capped(record, book.trust) for record in reading.records]
-        page = page_of(book.graph + DERIVED, derive(book.graph, records, forms))
-        names = tuple(sorted(entries_of(records)))
-        return Said(
-            read, _raw(names), reading.diagnostics, written_statements(reading), list(page.statements)
-        )
+        derived = list(page_of(book.graph + DERIVED, derive(book.graph, records, forms)).statements)
+        written = written_statements(reading)
+        past = Past(forms.met, marks(written), marks(derived))
+        names = _raw(tuple(sorted(entries_of(records))))
+        return Said(read, names, reading.diagnostics, written, derived, msgspec.msgpack.encode(past))
 
 
 def _raw(names: tuple[Entry, ...]) -> msgspec.Raw:

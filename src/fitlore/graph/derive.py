@@ -10,23 +10,22 @@ from typing import TYPE_CHECKING, Any, Final, NamedTuple, cast
 
 import msgspec
 
-from fitlore.graph.forms import Forms
+from fitlore.graph.forms import Forms, bands_of
+from fitlore.graph.store import DERIVED
+from fitlore.graph.terms import TERMS as TERMS
 from fitlore.model.category import Category
 from fitlore.model.choices import Goes
 from fitlore.model.job import Issuer, Job, Policy, Shop
 from fitlore.model.numbers import number_key
 from fitlore.model.origin import Origin
-from fitlore.model.part import CrossFit, Part
+from fitlore.model.part import CrossFit, Part, Quality
 from fitlore.model.placed import OfferFrom, PlaceOn
 from fitlore.model.platform import Car, Contained, Platform, SharedWork
 from fitlore.model.record import Rec
-from fitlore.model.supply import Supplier
+from fitlore.model.supply import Donor, Stores, Supplier
 
 if TYPE_CHECKING:
     from fitlore.graph.open_terms import Open
-
-DERIVED: Final = "#derived"
-"""A book's derived graph is named after the book's own graph, with this behind it."""
 
 KINDS: Final[dict[str, type[Rec]]] = {
     "category": Category,
@@ -42,51 +41,11 @@ KINDS: Final[dict[str, type[Rec]]] = {
     "shop": Shop,
     "policy": Policy,
     "issuer": Issuer,
+    "donor": Donor,
+    "quality": Quality,
+    "stores": Stores,
 }
 """Every kind of citable record, and its Struct."""
-
-TERMS: Final[dict[str, str]] = {
-    "as-kind": "the kind of record a derived node stands for",
-    "as-read": "the record itself, as JSON",
-    "as-shown": "where the record stands, as people are shown it: book:line:column",
-    "as-named": "kind and name of a named record, with a blank between",
-    "part-key": "look-up key of a part: of its number, and of its maker and number",
-    "part-tail": "a part's key without the letters it starts with: for numbers half remembered",
-    "part-category": "the category of a part",
-    "place-category": "the category of a place",
-    "has-feature": "category, feature and one normal form of its value, with | between",
-    "under-category": "the broader category of a category",
-    "renews-category": "a category renewed together with this one",
-    "claim-from-key": "key of a part that a claim starts at (both ends where it goes both ways)",
-    "claim-to-key": "key of the part a claim ends at",
-    "claim-at": "platform/assembly/place a claim is made for",
-    "claim-on": "a platform a claim reaches",
-    "beside-key": "key of a companion, a forbidden neighbour or an extra of a claim or replacement",
-    "beside-at": "place, as written, of a companion or forbidden neighbour",
-    "original-key": "key of an original of a place",
-    "place-on": "the platform of a place",
-    "place-path": "platform/assembly/place of a place",
-    "place-name": "the name of a place by itself",
-    "place-in": "the assembly of a place",
-    "succeeds-by-key": "key of a part that replaces this one, or is the same by another issuer",
-    "contains-key": "key of something a part contains",
-    "donor-platform": "the platform a part without a number comes off",
-    "sells-key": "key of what an offer sells, or brings along",
-    "sells-category": "a category an offer sells any part of, or brings",
-    "sells-service": "a service an offer sells, or brings",
-    "sold-by": "the supplier of an offer",
-    "on-platform": "the platform of a car",
-    "really-on-key": "key of a part that is really on a car",
-    "really-from": "a platform an assembly of a car really comes from",
-    "for-car": "the car of a job",
-    "found-at": "place, as written, of a finding or a weak point",
-    "wants-key": "key of something a route or a shared work uses up",
-    "has-evidence-for": "a piece of evidence for a claim, with who knows it, how and since when",
-    "has-evidence-against": "a piece of evidence against a claim",
-    "has-measured": "a measurement of a part",
-    "known-how": "how somebody knows, in the words of `how`",
-}
-"""Every term of a derived graph and what it says."""
 
 
 class Node(NamedTuple):
@@ -215,16 +174,17 @@ def _place(record: PlaceOn) -> _Facts:
 def _part(record: Part, forms: Forms) -> _Facts:
     key = number_key(record.part)
     yield "part-key", key
-    if record.maker:
-        yield "part-key", number_key(f"{record.maker} {record.part}")
+    for giver in (record.maker, record.issued_by):
+        if giver:
+            yield "part-key", number_key(f"{giver} {record.part}")
     tail = key.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
     if tail:
         yield "part-tail", tail
     yield "part-category", record.is_
-    stated = [(name, value) for name, values in record.features.items() for value in values]
-    stated += [(name, measured.value) for name, measured in record.measured.items()]
-    for name, value in stated:
-        for form in forms.of(value):
+    stated = [(name, value, "") for name, values in record.features.items() for value in values]
+    stated += [(name, measured.value, measured.error) for name, measured in record.measured.items()]
+    for name, value, error in stated:
+        for form in (*forms.of(value), *bands_of(value, error)):
             yield "has-feature", f"{record.is_}|{name}|{form}"
     for newer in record.replaced_by:
         yield "succeeds-by-key", number_key(newer.number)
@@ -286,12 +246,28 @@ def _job(record: Job) -> _Facts:
     for finding in record.findings:
         yield "found-at", finding.at
         for route in finding.routes:
-            yield from _contained("wants-key", route.use)
+            yield from _contained("wants-key", route.takes)
 
 
 def _shared_work(record: SharedWork) -> _Facts:
     yield from _named(record)
     yield from _contained("wants-key", record.wants)
+
+
+def _donor(record: Donor) -> _Facts:
+    yield from _named(record)
+    yield "donor-platform", record.is_
+    yield from (("found-at", still.at) for still in record.still_has)
+
+
+def _quality(record: Quality) -> _Facts:
+    yield from _named(record)
+    yield "doubts-key", number_key(record.number)
+
+
+def _stores(record: Stores) -> _Facts:
+    yield from _named(record)
+    yield from (("has-in-stores", number_key(one.number)) for one in record.has if one.number)
 
 
 def _contained(term: str, things: Iterable[Contained]) -> _Facts:
@@ -314,4 +290,7 @@ _KEYS: Final[dict[type[Rec], Callable[[Any, Forms], _Facts]]] = {
     Car: _alone(_car),
     Job: _alone(_job),
     SharedWork: _alone(_shared_work),
+    Donor: _alone(_donor),
+    Quality: _alone(_quality),
+    Stores: _alone(_stores),
 }

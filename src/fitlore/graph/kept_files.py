@@ -10,24 +10,33 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from fitlore.graph.stamp import stamp_of
+
 if TYPE_CHECKING:
     from fitlore.graph.build import Kept
+    from fitlore.graph.manifest import Manifest
     from fitlore.graph.vocabulary import Entry
 
 
-def write_beside(work: Path, kept: Kept, before: Kept | None, old: Path | None) -> None:
+def write_beside(work: Path, kept: Kept, before: Kept | None, old: str | None) -> None:
     """Writes all of them into the folder of a new snapshot; `old` is the folder of the one that it was made over."""
     encode = msgspec.msgpack.encode
     made: dict[str, Callable[[], bytes]] = {
         "names": lambda: encode(kept.names),
         "words": lambda: _words(kept),
-        "found": lambda: encode(kept.found),
+        "found": lambda: encode({graph: found for graph, found in kept.found.items() if found}),
         "standards": lambda: encode(kept.standards),
     }
     same = _same(kept, before)
-    sizes = {name: _keep(work, name, data, old if name in same else None) for name, data in made.items()}
-    put(work / "whole", encode(sizes))
-    put(work / "manifest", encode(kept.manifest))
+    other = Path(old) if old else None
+    sizes = {name: _keep(work, name, data, other if name in same else None) for name, data in made.items()}
+    put_manifest(str(work), kept.manifest, sizes)
+
+
+def put_manifest(folder: str, manifest: Manifest, sizes: Mapping[str, int]) -> None:
+    """Writes a snapshot's manifest, and then its stamp: one that is older than its manifest only costs a look."""
+    put(Path(folder, "manifest"), msgspec.msgpack.encode(manifest))
+    put(Path(folder, "stamp"), msgspec.msgpack.encode(stamp_of(manifest, sizes)))
 
 
 def _same(kept: Kept, before: Kept | None) -> set[str]:
@@ -50,10 +59,11 @@ def _keep(work: Path, name: str, data: Callable[[], bytes], old: Path | None) ->
 
 def _words(kept: Kept) -> bytes:
     """The index of all names."""
+    from fitlore.graph.kept_words import packed
     from fitlore.graph.vocabulary import index_of
 
     every = taken_apart(kept.names)
-    return msgspec.msgpack.encode(index_of(entry for entries in every.values() for entry in entries))
+    return packed(index_of(entry for entries in every.values() for entry in entries))
 
 
 def taken_apart(names: Mapping[str, msgspec.Raw]) -> dict[str, tuple[Entry, ...]]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import contextlib
 import os
 from collections.abc import Iterator
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     import fcntl
+    from pathlib import Path
 else:
     try:
         import fcntl
@@ -20,7 +20,7 @@ else:
 class Shared:
     """A shared lock, held as long as this lives. OSError where the file is not there."""
 
-    def __init__(self, path: Path) -> None:
+    def __init__(self, path: Path | str) -> None:
         self._handle: int | None = None
         self._handle = os.open(path, os.O_RDONLY)
         if fcntl is not None:
@@ -37,7 +37,7 @@ class Shared:
 
 
 @contextlib.contextmanager
-def alone(path: Path, *, wait: bool = True) -> Iterator[bool]:
+def alone(path: Path | str, *, wait: bool = True) -> Iterator[bool]:
     """Holds the exclusive lock on a file, which is made if need be. Without `wait` it says whether it was granted."""
     handle = os.open(path, os.O_RDWR | os.O_CREAT, 0o644)
     try:

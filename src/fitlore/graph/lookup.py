@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from fitlore.graph.derive import name_of
+from fitlore.graph.numbering import by_rules
 from fitlore.graph.vocabulary import ACCENT, NAME, PLURAL, Hit
 from fitlore.graph.words import Side, read_sides, speak_against, words
 from fitlore.model.numbers import number_key
@@ -23,6 +24,8 @@ ALL: Final = frozenset({"place", "part", "category", "car", "supplier", "platfor
 """Every kind of thing that can be found."""
 BEGUN: Final = frozenset({"car", "supplier", "platform"})
 """Kinds that go by a proper name, which may be begun only."""
+FEW: Final = 4
+"""Of so few platforms all places are read; of more those that have one of the names, wherever they are."""
 _HOW: Final = {NAME: "name", ACCENT: "accent", PLURAL: "plural"}
 
 
@@ -34,8 +37,8 @@ class Match(NamedTuple):
     """A place's full path, a part's number, else the name in the books."""
     record: Rec
     how: str
-    """`name`, `accent` (accents missing), `plural`, `number`, `short` (a name begun); and for near ones `broader` (a kind
-    above it was named), `some-words`, `typing`, `number-typing`."""
+    """`name`, `accent` (accents missing), `plural`, `number`, `numbering` (by its issuer's rules), `short`
+    (a name begun); and for near ones `broader` (a kind above it was named), `some-words`, `typing`, `number-typing`."""
     by: str
     """The name or number it was reached by, as the book has it."""
     language: str = ""
@@ -122,10 +125,14 @@ def find(
 
 
 def _numbers(graph: Graph, text: str) -> Iterator[Match]:
-    """Parts with this very number, typed with any separators, with or without the maker in front."""
+    """Parts with this very number, typed with any separators, with or without the maker in front; and those that are the
+    same by their issuer's rules."""
     if any(character.isdigit() for character in text):
-        for part in graph.parts([number_key(text)]):
-            yield Match("part", part.part, part, "number", f"{part.maker} {part.part}".strip())
+        parts = graph.parts([number_key(text)])
+        for part in parts:
+            yield Match("part", part.part, part, "number", f"{part.issuer} {part.part}".strip())
+        for part in by_rules(graph, text, parts):
+            yield Match("part", part.part, part, "numbering", f"{part.issuer} {part.part}".strip())
 
 
 def readings(graph: Graph, asked: Asked, platforms: Sequence[str], kind: str) -> Iterator[Read]:
@@ -169,14 +176,23 @@ def candidates(graph: Graph, hits: Iterable[Hit], platforms: Sequence[str]) -> l
     keys: dict[str, set[str]] = {"category": set(), "place": set(), "assembly": set()}
     for hit in hits:
         keys.setdefault(hit.entry.kind, set()).add(hit.entry.key)
-    found = {
-        place.full_path: place
-        for place in (
+    if 0 < len(platforms) <= FEW:
+        every = [place for platform in platforms for place in graph.places(platform)]
+    else:
+        every = [
             *graph.places_of(keys["category"]),
             *graph.places_named(keys["place"]),
             *graph.places_in(keys["assembly"]),
+        ]
+    found = {
+        place.full_path: place
+        for place in every
+        if (
+            place.place.is_ in keys["category"]
+            or place.name in keys["place"]
+            or place.assembly in keys["assembly"]
         )
-        if not platforms or place.on in platforms
+        and (not platforms or place.on in platforms)
     }
     return [found[path] for path in sorted(found)]
 

@@ -135,7 +135,7 @@ def folders_below(root: Path) -> list[str]:
 
 def _stat(path: str) -> os.stat_result | None:
     try:
-        return os.stat(path)  # noqa: PTH116  (a Path for each of thousands of files costs more than the look)
+        return os.stat(path)
     except (FileNotFoundError, NotADirectoryError):
         return None
 

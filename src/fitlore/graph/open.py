@@ -4,26 +4,30 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from pathlib import Path
-from typing import TYPE_CHECKING, Final, NamedTuple
+from decimal import Decimal
+from typing import TYPE_CHECKING, NamedTuple
 
 from fitlore.graph.asking import Records
 from fitlore.graph.derive import base_path
-from fitlore.graph.forms import Forms, has_figure
+from fitlore.graph.forms import ANY_BAND, Forms, bands, has_figure
+from fitlore.graph.home import shop_above
 from fitlore.graph.policy import merged
 from fitlore.graph.store import Facts
+from fitlore.graph.work import OfTheWork
 from fitlore.model.category import Category
 from fitlore.model.choices import How
 from fitlore.model.diagnostic import Diagnostic
-from fitlore.model.job import Issuer, Job, Policy, Shop
+from fitlore.model.job import Policy, Shop
 from fitlore.model.numbers import number_key
 from fitlore.model.part import CrossFit, Part
 from fitlore.model.placed import OfferFrom, PlaceOn
-from fitlore.model.platform import Car, Platform, SharedWork
+from fitlore.model.platform import Platform
 from fitlore.model.record import Rec
 from fitlore.model.supply import Supplier
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from fitlore.graph.vocabulary import Entry, Vocabulary
     from fitlore.trade.standards import Standards
 
@@ -49,7 +53,7 @@ class Held(NamedTuple):
     """Kept as long as the graph lives: the shared lock on its snapshot."""
 
 
-class Graph:
+class Graph(OfTheWork):
     """Read-only. Every method is a few indexed queries, remembered for the life of the graph.
 
     Records come sorted by where they are written, the nearest shelf first and the built-in one last. Where a name is
@@ -57,8 +61,9 @@ class Graph:
     """
 
     def __init__(self, facts: Facts, held: Held) -> None:
+        super().__init__(Records(facts, held.shelves))
         self.facts, self.held = facts, held
-        self._records = Records(facts, held.shelves)
+        self._means_one: dict[str, bool] = {}
 
     @staticmethod
     def from_records(
@@ -190,6 +195,17 @@ class Graph:
             found = list(these) if found is None else [part for part in found if id(part) in kept]
         return tuple(found or ())
 
+    def parts_sized(
+        self, categories: Iterable[str], feature: str, low: Decimal, high: Decimal, unit: str
+    ) -> tuple[Part, ...] | None:
+        """Parts of exactly these categories that state, or may have by a measurement, a size from `low` to `high` for a feature.
+
+        Sizes are in a base unit. Wider than asked, never narrower; None where that is so wide that nothing is narrowed.
+        """
+        near = bands(low, high, unit)
+        keys = [f"{name}|{feature}|{band}" for name in sorted(set(categories)) for band in (*near, ANY_BAND)]
+        return self._records.look(Part, "parts_having", keys) if near else None
+
     def claims_from(self, keys: Iterable[str]) -> tuple[CrossFit, ...]:
         """Claims whose `instead-of` is one of these, and claims that go both ways whose `use` is."""
         return self._records.look(CrossFit, "claims_from", self._every_key(keys))
@@ -246,36 +262,6 @@ class Graph:
         """Every supplier, without offers."""
         return self._records.every(Supplier)
 
-    # -- the work
-
-    def car(self, name: str) -> Car | None:
-        """A car by name."""
-        return self._records.one(Car, name)
-
-    def cars(self) -> tuple[Car, ...]:
-        """Every car."""
-        return self._records.every(Car)
-
-    def job(self, name: str) -> Job | None:
-        """A job by name."""
-        return self._records.one(Job, name)
-
-    def jobs(self) -> tuple[Job, ...]:
-        """Every job."""
-        return self._records.every(Job)
-
-    def jobs_of(self, car: str) -> tuple[Job, ...]:
-        """The jobs on one car."""
-        return self._records.look(Job, "jobs_of", [car])
-
-    def shared_work(self, name: str) -> SharedWork | None:
-        """A shared work by name."""
-        return self._records.one(SharedWork, name)
-
-    def issuer(self, name: str) -> Issuer | None:
-        """An issuer of numbers by name."""
-        return self._records.one(Issuer, name)
-
     # -- how it is asked
 
     def _every_key(self, keys: Iterable[str]) -> set[str]:
@@ -284,12 +270,17 @@ class Graph:
         Nothing is added where makers share a number: what is said of a bare number is then nobody's in particular.
         """
         wanted = set(keys)
-        for part in self.parts(wanted):
-            both = {number_key(part.part), number_key(f"{part.maker} {part.part}")}
-            asked = both & wanted
-            if any(len(self.parts([key])) == 1 for key in asked):
-                wanted |= {key for key in both if len(self.parts([key])) == 1}
+        every = [{number_key(p.part), number_key(f"{p.issuer} {p.part}")} for p in self.parts(wanted)]
+        self.parts(key for both in every for key in both)  # asked at one go
+        for both in every:
+            if any(map(self._alone, both & wanted)):
+                wanted |= set(filter(self._alone, both))
         return wanted
+
+    def _alone(self, key: str) -> bool:
+        if key not in self._means_one:
+            self._means_one[key] = len(self.parts([key])) == 1
+        return self._means_one[key]
 
     def _forms_of(self, value: str) -> tuple[str, ...]:
         """The normal forms of a value; the tables of standards are wanted only where it can be a designation."""
@@ -300,20 +291,19 @@ class Graph:
         return Forms(self.standards)
 
 
-SHOP_FILE: Final = "fitlore.yaml"
-
-
 def find_shop(start: Path) -> Path | None:
     """The nearest folder from `start` upwards that holds a fitlore.yaml; None where there is none.
 
     As `books.layout.find_shop`, without what reading books needs.
     """
-    here = start.resolve()
-    return next((folder for folder in (here, *here.parents) if (folder / SHOP_FILE).is_file()), None)
+    from pathlib import Path
+
+    found = shop_above(str(start))
+    return Path(found) if found else None
 
 
 def open_graph(
-    folder: Path | None, *, progress: Callable[[str], None] | None = None, cache: Path | None = None
+    folder: Path | str | None, *, progress: Callable[[str], None] | None = None, cache: Path | None = None
 ) -> Graph:
     """The graph of the knowledge base in `folder` (where fitlore.yaml is; None: the built-in shelf only), up to date.
 

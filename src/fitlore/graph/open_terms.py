@@ -21,6 +21,7 @@ from fitlore.model.dates import Period
 from fitlore.model.part import CrossFit, Part
 from fitlore.model.placed import OfferFrom
 from fitlore.model.record import Rec
+from fitlore.model.unit_table import UCUM
 
 
 class Open(NamedTuple):
@@ -154,6 +155,7 @@ def _size(text: str) -> tuple[Open, ...]:
     return (
         Open(thing, iri("qudt:numericValue"), number, _DECIMAL),
         Open(thing, iri("qudt:hasUnit"), iri(UNITS[size.unit])),
+        Open(iri(UNITS[size.unit]), iri("qudt:ucumCode"), UCUM[size.unit], iri("qudt:UCUMcs")),
     )
 
 

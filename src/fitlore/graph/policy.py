@@ -30,6 +30,9 @@ def _over(below: Policy, above: Policy) -> Policy:
     for row in above.classes:
         known = rows.get(row.safety)
         rows[row.safety] = msgspec.structs.replace(known, **_stated(row)) if known else row
+    changes["vat"] = tuple({(row.country, row.since): row for row in (*below.vat, *above.vat)}.values())
+    duties = {(d.country, d.coming_from, d.is_, d.since): d for d in (*below.import_duty, *above.import_duty)}
+    changes["import_duty"] = tuple(duties.values())
     changes["classes"] = tuple(rows.values())
     return msgspec.structs.replace(below, **changes)
 

@@ -3,7 +3,8 @@
     HOME/writer          locked by the one who writes
     HOME/current         the name of the snapshot that counts; replaced in one step
     HOME/s.../in-use     locked (shared) by everybody who reads this snapshot
-    HOME/s.../store, manifest, names, words, found, standards, whole (their sizes)
+    HOME/s.../store, manifest, stamp (what every start needs of it), names, words, found, standards
+    HOME/past/...        how the books of the last one were read, so that an edit costs little (see `graph.past`)
 
 A crash leaves the old pointer. Books are the truth: all of this can be deleted at any time.
 """
@@ -14,25 +15,24 @@ import contextlib
 import os
 import time
 from collections.abc import Callable, Mapping
-from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 import msgspec
 
-from fitlore.graph import store
-from fitlore.graph.home import home_of
-from fitlore.graph.kept_files import put, taken_apart, write_beside
+from fitlore.graph import ahead, store
+from fitlore.graph.beside_store import content, found_in, names_in, standards_in, vocabulary_in
+from fitlore.graph.home import home_path
 from fitlore.graph.locks import Shared, alone, locking
-from fitlore.graph.manifest import Manifest, stands
 from fitlore.graph.open import Graph, Held
-from fitlore.model.diagnostic import Diagnostic
+from fitlore.graph.stamp import Stamp, unchanged
 
 if TYPE_CHECKING:
-    from fitlore.graph.build import Kept, Survey
-    from fitlore.graph.vocabulary import Entry, Vocabulary
-    from fitlore.trade.standards import Standards
+    from pathlib import Path
 
-_TRIES: Final = 50
+    from fitlore.graph.build import Kept, Survey
+    from fitlore.graph.manifest import Manifest
+    from fitlore.model.diagnostic import Diagnostic
+
 _KEPT_WITHOUT_LOCKS: Final = 3
 _STALE_AFTER: Final = 14 * 24 * 3600
 _LONGEST_PROCESS: Final = 24 * 3600
@@ -42,63 +42,84 @@ Progress = Callable[[str], None] | None
 class Opened(NamedTuple):
     """A snapshot being read."""
 
-    folder: Path
+    folder: str
     facts: store.Facts
-    manifest: Manifest
+    stamp: Stamp
     lock: Shared
 
+    def manifest(self) -> Manifest | None:
+        """All that is known of what it was made of; None where that cannot be read."""
+        from fitlore.graph.manifest import Manifest
 
-def current_graph(folder: Path | None, progress: Progress = None, cache: Path | None = None) -> Graph:
+        try:
+            return msgspec.msgpack.decode(content(f"{self.folder}/manifest"), type=Manifest)
+        except (OSError, msgspec.DecodeError):
+            return None
+
+
+def current_graph(folder: Path | str | None, progress: Progress = None, cache: Path | None = None) -> Graph:
     """See `graph.open.open_graph`. Where no snapshot can be kept the graph is in memory, and its notes say so."""
-    folder = folder.resolve() if folder else None
-    home = home_of(folder, cache)
-    opened = open_current(home)
-    if opened is not None:
-        now = stands(opened.manifest)
-        if now.same and not now.sure:
-            renew(home, opened, msgspec.structs.replace(opened.manifest, made=now.at, seen=now.seen))
-        if now.same:
-            return _graph(opened)
+    shop = os.path.realpath(folder) if folder else None
+    if shop and not shop.isascii() and not _nameable(shop):
+        from pathlib import Path
+
+        return _unkept(
+            Path(shop), progress, "no snapshot could be kept: the name of the shop's folder is no UTF-8"
+        )
+    home = home_path(shop, cache)
+    opened = _opened(ahead.taken(home) or ahead.open_store(home))
+    if opened is not None and (unchanged(opened.stamp) or _stands(home, opened)):
+        return _graph(opened)
+    from pathlib import Path
+
+    at = Path(shop) if shop else None
     try:
-        return _graph(_updated(home, folder, opened, progress))
+        return _graph(_updated(Path(home), at, opened, progress))
     except OSError as error:
-        return _unkept(folder, progress, f"no snapshot could be kept in {home}: {error.strerror or error}")
+        return _unkept(at, progress, f"no snapshot could be kept in {home}: {error.strerror or error}")
 
 
 def open_current(home: Path) -> Opened | None:
     """The snapshot that counts, locked against being swept away; None where there is none that can be read."""
-    for _ in range(_TRIES):
-        name = _pointer(home)
-        if not name:
-            return None
-        try:
-            lock = Shared(home / name / "in-use")
-        except OSError:
-            if _pointer(home) == name:
-                return None
-            continue
-        if _pointer(home) == name:
-            return _open(home / name, lock)
-        lock.close()
-    return None
+    return _opened(ahead.open_store(str(home)))
 
 
-def renew(home: Path, opened: Opened, manifest: Manifest) -> None:
+def _stands(home: str, opened: Opened, *, note: bool = True) -> bool:
+    """Whether the books are as they were, by what is in them where their times do not settle it; that is then noted."""
+    from fitlore.graph.manifest import stands
+
+    manifest = opened.manifest()
+    now = stands(manifest) if manifest else None
+    if manifest is None or now is None or not now.same:
+        return False
+    if note and not now.sure:
+        renew(home, opened, msgspec.structs.replace(manifest, made=now.at, seen=now.seen))
+    return True
+
+
+def renew(home: str, opened: Opened, manifest: Manifest) -> None:
     """Notes that the books were found unchanged, so that the next look need not read them. Fails in silence."""
-    with contextlib.suppress(OSError), alone(home / "writer", wait=False) as granted:
-        if granted and _pointer(home) == opened.folder.name:
-            put(opened.folder / "manifest", msgspec.msgpack.encode(manifest))
+    with contextlib.suppress(OSError), alone(f"{home}/writer", wait=False) as granted:
+        if granted and ahead.pointer(home) == os.path.basename(opened.folder):
+            _note(opened, manifest)
 
 
-def _open(folder: Path, lock: Shared) -> Opened | None:
+def _note(opened: Opened, manifest: Manifest) -> None:
+    from fitlore.graph.kept_files import put_manifest
+
+    put_manifest(opened.folder, manifest, opened.stamp.sizes)
+
+
+def _opened(ready: ahead.Ready | None) -> Opened | None:
+    if ready is None:
+        return None
     try:
-        manifest = msgspec.msgpack.decode((folder / "manifest").read_bytes(), type=Manifest)
-        whole = msgspec.msgpack.decode((folder / "whole").read_bytes(), type=dict[str, int])
-        if any((folder / name).stat().st_size != size for name, size in whole.items()):
+        stamp = msgspec.msgpack.decode(content(f"{ready.folder}/stamp"), type=Stamp)
+        if any(os.stat(f"{ready.folder}/{name}").st_size != size for name, size in stamp.sizes.items()):
             raise OSError("cut short")
-        return Opened(folder, store.open_facts(folder / "store"), manifest, lock)
+        return Opened(ready.folder, ready.facts, stamp, ready.lock)
     except (OSError, msgspec.DecodeError):
-        lock.close()
+        ready.lock.close()
         return None
 
 
@@ -106,9 +127,9 @@ def _updated(home: Path, folder: Path | None, opened: Opened | None, progress: P
     home.mkdir(parents=True, exist_ok=True)
     with alone(home / "writer"):
         old = opened
-        if opened is None or _pointer(home) != opened.folder.name:
+        if opened is None or ahead.pointer(str(home)) != os.path.basename(opened.folder):
             old = open_current(home)
-            if old is not None and stands(old.manifest).same:
+            if old is not None and (unchanged(old.stamp) or _stands(str(home), old, note=False)):
                 return old
         made = _make(home, folder, old, progress)
         if made is not None:
@@ -126,20 +147,21 @@ def _updated(home: Path, folder: Path | None, opened: Opened | None, progress: P
 
 def _make(home: Path, folder: Path | None, old: Opened | None, progress: Progress) -> str | None:
     """Makes a snapshot beside the current one, and returns its name; None where the current one will do."""
-    from fitlore.graph.build import survey
+    from fitlore.graph.build import LAYOUT, survey
 
-    seen = survey(folder, old.manifest if old else None)
-    if old is not None and not seen.afresh and not seen.changed and not seen.gone:
+    before = old.manifest() if old else None
+    seen = survey(folder, before)
+    if old is not None and before is not None and not (seen.afresh or seen.changed or seen.gone):
         same = msgspec.structs.replace(seen.manifest, made=0, seen=()) == msgspec.structs.replace(
-            old.manifest, made=0, seen=()
+            before, made=0, seen=()
         )
-        if same:
-            put(old.folder / "manifest", msgspec.msgpack.encode(seen.manifest))
+        if same and found_in(old.folder).get(LAYOUT, ()) == seen.layout.diagnostics:
+            _note(old, seen.manifest)
             return None
     work = home / f".s{time.time_ns()}-{os.getpid()}"
     work.mkdir()
     try:
-        _fill(work, seen, None if seen.afresh else old, progress)
+        _fill(work, seen, None if seen.afresh or old is None else _Old(old, _kept(old, before)), progress)
         (work / "in-use").touch()
         work.rename(home / work.name[1:])
     except BaseException:
@@ -148,24 +170,39 @@ def _make(home: Path, folder: Path | None, old: Opened | None, progress: Progres
     return work.name[1:]
 
 
-def _fill(work: Path, seen: Survey, old: Opened | None, progress: Progress) -> None:
-    from fitlore.graph.build import fill
+class _Old(NamedTuple):
+    """The snapshot that a new one is made over."""
 
-    before = _kept(old) if old else None
+    opened: Opened
+    kept: Kept | None
+    """What it keeps beside its store; None where that cannot be read, so that all is made anew."""
+
+
+def _fill(work: Path, seen: Survey, old: _Old | None, progress: Progress) -> None:
+    from fitlore.graph.build import fill
+    from fitlore.graph.kept_files import write_beside
+    from fitlore.graph.past import Pasts
+
+    over = old if old is not None and old.kept is not None else None
     try:
-        writer = store.Writer(work / "store", old.facts if old else None)
+        writer = store.Writer(work / "store", over.opened.facts if over else None)
     except OSError:
-        if old is None:
+        if over is None:
             raise
         _remove(work / "store")
-        writer, before = store.Writer(work / "store"), None
-    kept = fill(writer, seen, before, progress)
+        writer, over = store.Writer(work / "store"), None
+    before = over.kept if over else None
+    pasts = Pasts(work.parent, seen.manifest.standards)
+    kept = fill(writer, seen, before, progress, pasts)
     writer.close()
-    write_beside(work, kept, before, old.folder if old else None)
+    write_beside(work, kept, before, over.opened.folder if over else None)
+    pasts.sweep(kept.manifest.books)
 
 
 def point(home: Path, name: str) -> None:
     """Makes a snapshot the one that counts, in one step that lasts."""
+    from fitlore.graph.kept_files import put
+
     put(home / "current", name.encode())
     if os.name == "posix":
         handle = os.open(home, os.O_RDONLY)
@@ -214,29 +251,28 @@ def _remove(folder: Path) -> None:
     shutil.rmtree(folder, ignore_errors=True)
 
 
-def _pointer(home: Path) -> str:
-    try:
-        return (home / "current").read_text(encoding="ascii")
-    except (OSError, UnicodeDecodeError):
-        return ""
-
-
-def _kept(opened: Opened) -> Kept:
+def _kept(opened: Opened, manifest: Manifest | None) -> Kept | None:
     from fitlore.graph.build import Kept
 
-    names = msgspec.msgpack.decode((opened.folder / "names").read_bytes(), type=dict[str, msgspec.Raw])
-    return Kept(opened.manifest, _standards(opened.folder), names, _found(opened.folder))
+    if manifest is None:
+        return None
+    folder = opened.folder
+    try:
+        names = msgspec.msgpack.decode(content(f"{folder}/names"), type=dict[str, msgspec.Raw])
+        return Kept(manifest, standards_in(folder), names, found_in(folder))
+    except msgspec.DecodeError:
+        return None
 
 
 def _graph(opened: Opened) -> Graph:
-    folder, manifest = opened.folder, opened.manifest
+    folder, manifest = opened.folder, opened.stamp
     held = Held(
         shop=manifest.shop,
         shelves=manifest.shelves,
-        diagnostics=lambda: _all(_found(folder)),
-        standards=lambda: _standards(folder),
-        vocabulary=lambda: _vocabulary(folder),
-        names=lambda: _names(folder),
+        diagnostics=lambda: _all(found_in(folder)),
+        standards=lambda: standards_in(folder),
+        vocabulary=lambda: vocabulary_in(folder),
+        names=lambda: names_in(folder),
         graph_name=_graph_name,
         trust=manifest.trust,
         lock=opened.lock,
@@ -246,6 +282,7 @@ def _graph(opened: Opened) -> Graph:
 
 def _unkept(folder: Path | None, progress: Progress, note: str) -> Graph:
     from fitlore.graph.build import fill, survey
+    from fitlore.graph.kept_files import taken_apart
     from fitlore.graph.vocabulary import vocabulary_of
 
     writer = store.Writer(None)
@@ -270,26 +307,10 @@ def _all(found: Mapping[str, tuple[Diagnostic, ...]]) -> tuple[Diagnostic, ...]:
     return tuple(sorted(every, key=lambda d: (d.origin, d.code)))
 
 
-def _found(folder: Path) -> dict[str, tuple[Diagnostic, ...]]:
-    return msgspec.msgpack.decode((folder / "found").read_bytes(), type=dict[str, tuple[Diagnostic, ...]])
+def _nameable(path: str) -> bool:
+    from fitlore.books.layout import nameable
 
-
-def _names(folder: Path) -> dict[str, tuple[Entry, ...]]:
-    from fitlore.graph.vocabulary import Entry
-
-    return msgspec.msgpack.decode((folder / "names").read_bytes(), type=dict[str, tuple[Entry, ...]])
-
-
-def _vocabulary(folder: Path) -> Vocabulary:
-    from fitlore.graph.vocabulary import Index, Vocabulary
-
-    return Vocabulary(msgspec.msgpack.decode((folder / "words").read_bytes(), type=Index))
-
-
-def _standards(folder: Path) -> Standards:
-    from fitlore.trade.standards import Standards
-
-    return msgspec.msgpack.decode((folder / "standards").read_bytes(), type=Standards)
+    return nameable(path)
 
 
 def _graph_name(shown: str) -> str:

@@ -3,28 +3,37 @@
 from __future__ import annotations
 
 import functools
+import itertools
+import os
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator
-from pathlib import Path
-from typing import Final, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 import pyoxigraph as ox
 
-from fitlore.graph.derive import DERIVED, Node
+if TYPE_CHECKING:
+    from pathlib import Path
 
+    from fitlore.graph.derive import Node
+
+DERIVED: Final = "#derived"
+"""A book's derived graph is named after the book's own graph, with this behind it."""
 SPARE: Final = ".w"
 """Beginning of the names of folders for copies that live as long as a process."""
-QUERIES: Final = Path(__file__).with_name("queries")
+QUERIES: Final = os.path.join(os.path.dirname(__file__), "queries")
 MOST_ROWS: Final = 500
 """Rows of a VALUES block; more are asked in several queries."""
 _ROWS: Final = re.compile(r"(VALUES \(\?key\) )\{ \}")
 
-
 VERSION: Final = ox.__version__
 """The store's version; another one may not read what this one wrote."""
 Quad: TypeAlias = ox.Quad
+_LONG: Final = 2_000_000
+"""Characters of one statement; the parser takes no more than some sixteen million bytes."""
 _FEW: Final = 1000
-"""Statements that may always be taken out one by one; more only where three in four of their graph stay."""
+"""Statements that may always be taken out one by one (more only where three in four of their graph stay), and subjects."""
+PIECE: Final = 500_000
+"""Statements that are loaded at one go: all that are is held in memory until it is written."""
 
 
 class Page(NamedTuple):
@@ -33,6 +42,8 @@ class Page(NamedTuple):
     graph: str
     statements: Collection[str]
     """`subject predicate object` of N-Triples each, without dot."""
+    touched: frozenset[str] | None = None
+    """Where it is known which these are: the subjects of which the stored graph says something else."""
 
 
 class Row(NamedTuple):
@@ -49,7 +60,7 @@ class Layer(NamedTuple):
 
     store: ox.Store
     hidden: frozenset[str] = frozenset()
-    folder: Path | None = None
+    folder: str = ""
     """Where it is, if it is on disk."""
 
 
@@ -96,7 +107,7 @@ class Facts:
             raise ValueError("not a SELECT query")
         width = len(found.variables)
         for solution in found:
-            yield tuple(_text(solution[i]) for i in range(width))
+            yield tuple(getattr(solution[i], "value", None) for i in range(width))
 
     @functools.cached_property
     def _joined(self) -> ox.Store:
@@ -113,14 +124,14 @@ class Facts:
 
 def _copied(holder: object, base: Layer) -> ox.Store | None:
     """A copy by links of a store on disk, without what is hidden, that goes with its holder; None where none can be made."""
-    if base.folder is None:
+    if not base.folder:
         return None
     import shutil
     import tempfile
     import weakref
 
     try:
-        place = tempfile.mkdtemp(prefix=SPARE, dir=base.folder.parent.parent)
+        place = tempfile.mkdtemp(prefix=SPARE, dir=os.path.dirname(os.path.dirname(base.folder)))
         weakref.finalize(holder, shutil.rmtree, place, True)
         base.store.backup(f"{place}/store")
         store = ox.Store(f"{place}/store")
@@ -159,7 +170,9 @@ class Writer:
             for page in pages:
                 self._replace(page)
         else:
-            self._fill(quad for page in pages for quad in _parsed(page.graph, page.statements))
+            every = (quad for page in pages for quad in _parsed(page.graph, page.statements))
+            for first in every:
+                self._fill(itertools.chain((first,), itertools.islice(every, PIECE - 1)))
 
     def take_out(self, graphs: Iterable[str]) -> None:
         """Takes out books' graphs with their derived ones."""
@@ -168,18 +181,32 @@ class Writer:
             self._store.remove_graph(ox.NamedNode(graph + DERIVED))
 
     def _replace(self, page: Page) -> None:
-        graph, now = ox.NamedNode(page.graph), set(page.statements)
-        dump = self._store.dump(format=ox.RdfFormat.N_TRIPLES, from_graph=graph)
-        assert dump is not None
-        before = {line.removesuffix(" .") for line in dump.decode().split("\n") if line}
+        from fitlore.graph.past import subject_of
+
+        few = page.touched is not None and len(page.touched) <= _FEW
+        graph, touched = ox.NamedNode(page.graph), page.touched if few else None
+        now = {one for one in page.statements if touched is None or subject_of(one) in touched}
+        before = set(self._stored(graph, touched))
         gone = before - now
-        if len(gone) > _FEW and len(gone) > len(before) // 4:
+        if not page.statements:
+            self._store.remove_graph(graph)
+        elif touched is None and len(gone) > _FEW and len(gone) > len(before) // 4:
             self._store.remove_graph(graph)
             before = set()
         else:
             for quad in _parsed(page.graph, gone):
                 self._store.remove(quad)
         self._store.extend(_parsed(page.graph, now - before))
+
+    def _stored(self, graph: ox.NamedNode, touched: Iterable[str] | None) -> Iterator[str]:
+        if touched is None:
+            dump = self._store.dump(format=ox.RdfFormat.N_TRIPLES, from_graph=graph) or b""
+            yield from (line.removesuffix(" .") for line in dump.decode().split("\n") if line)
+        for one in touched or ():
+            subject = ox.BlankNode(one[2:]) if one.startswith("_:") else ox.NamedNode(one[1:-1])
+            yield from (
+                str(quad.triple) for quad in self._store.quads_for_pattern(subject, None, None, graph)
+            )
 
     def close(self) -> Facts:
         """Everything on disk (else the next opening would replay a long log); the facts, to be asked from memory."""
@@ -195,9 +222,9 @@ def in_memory(nodes: Iterable[Node], written: Iterable[ox.Quad] = ()) -> ox.Stor
     return store
 
 
-def open_facts(folder: Path) -> Facts:
+def open_facts(folder: str) -> Facts:
     """The published store of a snapshot, read-only. OSError where there is none or it is damaged."""
-    return Facts([Layer(ox.Store.read_only(str(folder)), folder=folder)])
+    return Facts([Layer(ox.Store.read_only(folder), folder=folder)])
 
 
 def quads(nodes: Iterable[Node]) -> Iterator[ox.Quad]:
@@ -243,15 +270,40 @@ def _parsed(graph: str, statements: Collection[str]) -> Iterator[ox.Quad]:
     """Statements as quads; nodes keep their names."""
     if not statements:
         return iter(())
+    if max(map(len, statements)) > _LONG:
+        return _one_by_one(graph, statements)
     end = f" <{graph}> .\n"
     return iter(ox.parse(end.join((*statements, "")), ox.RdfFormat.N_QUADS))
+
+
+def _one_by_one(graph: str, statements: Collection[str]) -> Iterator[ox.Quad]:
+    """As `_parsed`, where a statement is longer than the parser takes: a record with hundreds of long texts.
+
+    The object of such a one is a text in quotes; the escapes of N-Triples in its canonical form are JSON's too.
+    """
+    import json
+
+    with_text = re.compile(
+        r'(<[^>]*>|_:\S+) <([^>]*)> ("(?:[^"\\]++|\\.)*+")(?:@([\w-]+)|\^\^<([^>]*)>)?', re.DOTALL
+    )
+    for one in statements:
+        match = with_text.fullmatch(one) if len(one) > _LONG else None
+        if match is None:
+            yield from ox.parse(f"{one} <{graph}> .\n", ox.RdfFormat.N_QUADS)
+            continue
+        value, language, kind = json.loads(match[3], strict=False), match[4], match[5]
+        subject = ox.BlankNode(match[1][2:]) if match[1].startswith("_:") else ox.NamedNode(match[1][1:-1])
+        datatype = ox.NamedNode(kind) if kind else None
+        literal = ox.Literal(value, language=language) if language else ox.Literal(value, datatype=datatype)
+        yield ox.Quad(subject, ox.NamedNode(match[2]), literal, ox.NamedNode(graph))
 
 
 @functools.cache
 def query_text(name: str) -> str:
     """The text of a named query; KeyError for an unknown one."""
     try:
-        return QUERIES.joinpath(f"{name}.rq").read_text(encoding="utf-8")
+        with open(f"{QUERIES}/{name}.rq", encoding="utf-8") as file:
+            return file.read()
     except FileNotFoundError:
         raise KeyError(name) from None
 
@@ -276,7 +328,3 @@ def _term(name: str) -> ox.NamedNode:
 
 def _iri(graph: ox.NamedNode | ox.BlankNode | ox.DefaultGraph) -> str:
     return graph.value if isinstance(graph, ox.NamedNode) else ""
-
-
-def _text(term: object) -> str | None:
-    return getattr(term, "value", None)

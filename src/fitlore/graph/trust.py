@@ -7,9 +7,10 @@ from typing import Final, TypeVar
 import msgspec
 
 from fitlore.model.choices import How
-from fitlore.model.part import CrossFit, Evidence, Measured, Part
+from fitlore.model.part import CrossFit, Evidence, Measured, Part, Quality
 from fitlore.model.platform import Car, Established, ReallyOn
 from fitlore.model.record import Rec
+from fitlore.model.supply import Donor
 
 _WEAKER: Final = {how: rank for rank, how in enumerate(How)}
 K = TypeVar("K", Evidence, Measured, Established, ReallyOn)
@@ -18,7 +19,8 @@ K = TypeVar("K", Evidence, Measured, Established, ReallyOn)
 def capped(record: Rec, trust: How | None) -> Rec:
     """The record with no evidence on it better than the shelf is trusted with (None: any).
 
-    Evidence against a claim is left as it is: little trust is a reason to believe less, never to doubt less.
+    Evidence against a claim or a version of a part is left as it is: little trust is a reason to believe less, never to doubt
+    less.
     """
     if trust is None:
         return record
@@ -26,6 +28,10 @@ def capped(record: Rec, trust: How | None) -> Rec:
         return msgspec.structs.replace(
             record, evidence=tuple(_cap(piece, trust) for piece in record.evidence)
         )
+    if isinstance(record, Quality):
+        return msgspec.structs.replace(record, against=tuple(_cap(piece, trust) for piece in record.against))
+    if isinstance(record, Donor):
+        return msgspec.structs.replace(record, facts=_each(record.facts, trust))
     if isinstance(record, Part):
         return msgspec.structs.replace(record, measured=_each(record.measured, trust))
     if isinstance(record, Car):

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import functools
-from collections.abc import Iterable, Iterator, Mapping
-from typing import Final, NamedTuple
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Final, NamedTuple, Protocol
 
 import msgspec
 
@@ -43,13 +43,48 @@ class Hit(NamedTuple):
     cover: dict[int, int]
 
 
-class Index(msgspec.Struct, frozen=True, array_like=True):
+class Words(Protocol):
     """All entries, and where each word (and each name's words joined, for `tail light` and `taillight`) occurs."""
 
-    entries: tuple[Entry, ...]
+    def entry(self, number: int) -> Entry:
+        """The entry of this number."""
+        ...
+
+    def entries(self) -> Iterable[Entry]:
+        """All of them, in order."""
+        ...
+
+    def words(self, key: str) -> Sequence[tuple[int, int]]:
+        """Where the word of this key occurs: number of the entry, place of the word in it."""
+        ...
+
+    def wholes(self, key: str) -> Sequence[int]:
+        """The entries whose words joined have this key."""
+        ...
+
+
+class Index(NamedTuple):
+    """The same in memory."""
+
+    every: tuple[Entry, ...]
     by_word: dict[str, tuple[tuple[int, int], ...]]
-    """Key of a word -> number of the entry, place of the word in it."""
     by_whole: dict[str, tuple[int, ...]]
+
+    def entry(self, number: int) -> Entry:
+        """The entry of this number."""
+        return self.every[number]
+
+    def entries(self) -> Iterable[Entry]:
+        """All of them, in order."""
+        return self.every
+
+    def words(self, key: str) -> Sequence[tuple[int, int]]:
+        """Where the word of this key occurs: number of the entry, place of the word in it."""
+        return self.by_word.get(key, ())
+
+    def wholes(self, key: str) -> Sequence[int]:
+        """The entries whose words joined have this key."""
+        return self.by_whole.get(key, ())
 
 
 def index_of(entries: Iterable[Entry]) -> Index:
@@ -70,26 +105,25 @@ def index_of(entries: Iterable[Entry]) -> Index:
 class Vocabulary:
     """All names, found by the words typed."""
 
-    def __init__(self, index: Index) -> None:
-        self.entries = index.entries
-        self._by_word, self._by_whole = index.by_word, index.by_whole
+    def __init__(self, index: Words) -> None:
+        self._index = index
 
     @functools.cached_property
     def words(self) -> frozenset[str]:
         """Every word of every entry, folded."""
-        return frozenset(word for entry in self.entries for word in entry.words)
+        return frozenset(word for entry in self._index.entries() for word in entry.words)
 
     @functools.cached_property
     def wholes(self) -> frozenset[str]:
         """The words of each entry joined."""
-        return frozenset("".join(entry.words) for entry in self.entries)
+        return frozenset("".join(entry.words) for entry in self._index.entries())
 
     def hits(self, typed: tuple[str, ...]) -> list[Hit]:
         """Every entry that one of these folded words hits, in the order of the vocabulary."""
         reached: dict[int, dict[int, dict[int, int]]] = {}
         for here, word in enumerate(typed):
             for key, how in _asked_keys(word):
-                for number, at in self._by_word.get(key, ()):
+                for number, at in self._index.words(key):
                     at_word = reached.setdefault(number, {}).setdefault(at, {})
                     at_word[here] = min(how, at_word.get(here, how))
         found = {number: self._hit(number, at_words) for number, at_words in reached.items()}
@@ -99,7 +133,7 @@ class Vocabulary:
         return [found[number] for number in sorted(found)]
 
     def _hit(self, number: int, at_words: dict[int, dict[int, int]]) -> Hit:
-        entry, cover = self.entries[number], dict[int, int]()
+        entry, cover = self._index.entry(number), dict[int, int]()
         for by_typed in at_words.values():
             for here, how in by_typed.items():
                 cover[here] = min(how, cover.get(here, how))
@@ -109,8 +143,11 @@ class Vocabulary:
         for first in range(len(typed)):
             for last in range(first + 1, min(len(typed), first + 6) + 1):
                 for key, how in _asked_keys("".join(typed[first:last])):
-                    for number in self._by_whole.get(key, ()):
-                        yield number, Hit(self.entries[number], True, dict.fromkeys(range(first, last), how))
+                    for number in self._index.wholes(key):
+                        yield (
+                            number,
+                            Hit(self._index.entry(number), True, dict.fromkeys(range(first, last), how)),
+                        )
 
 
 def vocabulary_of(names: Mapping[str, Iterable[Entry]]) -> Vocabulary:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from fitlore.model.choices import End, Renew, Role, Rule, SafetyClass, Sides, UsedOnes
+from fitlore.model.amounts import Share
+from fitlore.model.choices import End, LawSays, Renew, Role, Rule, SafetyClass, Sides, UsedOnes
+from fitlore.model.dates import Period
 from fitlore.model.record import Name, Number, Rec
 
 
@@ -56,6 +58,43 @@ class Fault(Rec, frozen=True, kw_only=True):
     minutes: int = 0
 
 
+class Refurbish(Rec, frozen=True, kw_only=True):
+    """A way to make a worn part of this category good again."""
+
+    do: str
+    materials: tuple[RenewWith, ...] = ()
+    minutes: int = 0
+    succeeds: Share | None = None
+    shares: tuple[Name, ...] = ()
+    look: str = ""
+    """How to see beforehand whether it is worth doing."""
+    test: str = ""
+    """How to see afterwards whether it is good."""
+    note: str = ""
+
+
+class FalseFriend(Rec, frozen=True, kw_only=True):
+    """A name that says this category in one place and another one elsewhere."""
+
+    word: str
+    language: str = ""
+    """The language in which it says the other thing, as a language tag (`en-us`); absent: in the same one."""
+    means: Name
+    """The category it says there."""
+    note: str = ""
+
+
+class Law(Rec, frozen=True, kw_only=True):
+    """What the law of a country asks on an occasion, and the day somebody read it."""
+
+    country: str
+    occasion: str
+    does: LawSays | None = None
+    says: str
+    read: Period | None = None
+    source: str = ""
+
+
 class Category(Rec, frozen=True, kw_only=True):
     """A kind of part, in a hierarchy; features are inherited from `broader` and may be tightened."""
 
@@ -64,10 +103,13 @@ class Category(Rec, frozen=True, kw_only=True):
     names: dict[str, str] = {}
     """Language tag (lower case: `en-gb`) to name."""
     also: dict[str, tuple[str, ...]] = {}
+    false_friends: tuple[FalseFriend, ...] = ()
     about: str = ""
     safety: SafetyClass | None = None
     sides: Sides | None = None
     sides_note: str = ""
+    sides_work: Work | None = None
+    """Where sides are changeable: the work that changes one over."""
     look_first: tuple[str, ...] = ()
     features: dict[str, Feature] = {}
     few_features_because: str = ""
@@ -75,9 +117,11 @@ class Category(Rec, frozen=True, kw_only=True):
     renew: Renew | None = None
     renew_with: tuple[RenewWith, ...] = ()
     used: UsedOnes | None = None
+    refurbish: tuple[Refurbish, ...] = ()
     inspect: tuple[str, ...] = ()
     shares: tuple[Name, ...] = ()
     keep: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
     cautions: tuple[str, ...] = ()
+    law: tuple[Law, ...] = ()
     source: str = ""

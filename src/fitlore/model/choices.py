@@ -160,3 +160,65 @@ class Sure(Enum):
     SEEN = "seen"
     SUSPECTED = "suspected"
     NOT_LOOKED_AT = "not-looked-at"
+
+
+class SoldBy(Enum):
+    """What a supplier counts in."""
+
+    EACH = "each"
+    PAIR = "pair"
+    SET = "set"
+
+
+class TaxView(Enum):
+    """Whether prices are said with value added tax."""
+
+    NONE = "none"
+    """There is none to pay: a private seller, or one below the limit."""
+    IN_THE_PRICE = "in-the-price"
+    ON_TOP = "on-top"
+
+
+class Progress(Enum):
+    """How far a bought thing has come."""
+
+    ON_ORDER = "on-order"
+    HERE = "here"
+    FITTED = "fitted"
+    WENT_BACK = "went-back"
+
+
+class Ignored(Enum):
+    """What makes no difference in an issuer's numbers. Spaces, dots, dashes, slashes and underlines never do, in anybody's."""
+
+    SPACES = "spaces"
+    DOTS = "dots"
+    DASHES = "dashes"
+    SLASHES = "slashes"
+    UNDERLINES = "underlines"
+    STARS = "stars"
+    PLUSES = "pluses"
+    COLONS = "colons"
+    COMMAS = "commas"
+    BRACKETS = "brackets"
+    HASHES = "hashes"
+    LEADING_ZEROS = "leading-zeros"
+
+
+class Meaning(Enum):
+    """What signs before or behind a part number say."""
+
+    REVISION = "revision"
+    COLOUR = "colour"
+    SIDE = "side"
+    CLASS = "class"
+    MARKET = "market"
+    PACK = "pack"
+
+
+class LawSays(Enum):
+    """What a law does with a thing."""
+
+    REQUIRES = "requires"
+    FORBIDS = "forbids"
+    ALLOWS = "allows"

@@ -15,7 +15,7 @@ import msgspec
 
 from fitlore.model.kleene import Tri
 
-_POINT: Final = re.compile(r"(\d{4}|\d{3}X|\d{2}XX)(?:-(\d{2}|XX)(?:-(\d{2}|XX))?)?([?~%]?)")
+_POINT: Final = re.compile(r"([0-9]{4}|[0-9]{3}X|[0-9]{2}XX)(?:-([0-9]{2}|XX)(?:-([0-9]{2}|XX))?)?([?~%]?)")
 FIRST, LAST = date.min.toordinal(), date.max.toordinal()
 
 
@@ -54,7 +54,7 @@ def read_period(text: str) -> Period | None:
 
 def read_day(text: str) -> date | None:
     """`2026-12-03` as a day; None for anything else."""
-    if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+    if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
         return None
     try:
         return date.fromisoformat(text)

@@ -27,6 +27,8 @@ class Diagnostic(msgspec.Struct, frozen=True):
     expected: str
     remedy: str
     excerpt: str = ""
-    """The line of the book as it stands, without its end of line."""
+    """The line of the book as it stands, without its end of line; of a very long line the stretch around the fault."""
     width: int = 1
     """How many characters from the column on the fault covers."""
+    cut: int = 0
+    """How many characters of the line are left out before the excerpt."""

@@ -5,9 +5,11 @@ from __future__ import annotations
 from datetime import date
 
 from fitlore.model.amounts import Money, Share
-from fitlore.model.choices import How, Must, RouteKind, SafetyClass, State, Sure
+from fitlore.model.choices import How, Must, Progress, RouteKind, SafetyClass, State, Sure
+from fitlore.model.issuer import Issuer
 from fitlore.model.platform import Contained
 from fitlore.model.record import Name, Number, PlacePath, Rec
+from fitlore.model.shop import Duty, Shop, Vat
 
 
 class Otherwise(Rec, frozen=True, kw_only=True):
@@ -25,7 +27,9 @@ class Route(Rec, frozen=True, kw_only=True):
     route: RouteKind
     do: str = ""
     use: tuple[Contained, ...] = ()
-    """Parts, materials and services it takes."""
+    """Parts and services it takes."""
+    kit: Number | None = None
+    materials: tuple[Contained, ...] = ()
     money: Money | None = None
     minutes: int = 0
     shares: tuple[Name, ...] = ()
@@ -33,6 +37,12 @@ class Route(Rec, frozen=True, kw_only=True):
     else_: Otherwise | None = None
     adds: Money | None = None
     tell_buyer: str = ""
+
+    @property
+    def takes(self) -> tuple[Contained, ...]:
+        """Everything it uses up: parts, services, the kit, materials."""
+        kit = () if self.kit is None else (Contained(origin=self.origin, number=self.kit),)
+        return (*self.use, *kit, *self.materials)
 
 
 class Finding(Rec, frozen=True, kw_only=True):
@@ -52,6 +62,52 @@ class Finding(Rec, frozen=True, kw_only=True):
     """What a used part that turns out bad costs further."""
     routes: tuple[Route, ...] = ()
     only_these_routes: bool = False
+    note: str = ""
+
+
+class Cause(Rec, frozen=True, kw_only=True):
+    """What may be behind a symptom, and the test that tells it."""
+
+    at: PlacePath
+    side: str = ""
+    """`left`, `right` or `both`; empty where the place has no sides."""
+    fault: str = ""
+    test: str = ""
+    minutes: int = 0
+    """Hands needed for the test; the test that costs least comes first."""
+    odds: Share | None = None
+
+
+class Symptom(Rec, frozen=True, kw_only=True):
+    """Something that is not as it should be, before anybody knows why."""
+
+    symptom: str
+    must: Must | None = None
+    could_be: tuple[Cause, ...] = ()
+    note: str = ""
+
+
+class Purchase(Rec, frozen=True, kw_only=True):
+    """Something bought for a job. Exactly one of number, is_, service says what it is."""
+
+    number: Number | None = None
+    is_: Name | None = None
+    service: Name | None = None
+    at: PlacePath | None = None
+    """What it is for."""
+    quantity: int = 1
+    from_: Name | None = None
+    price: Money | None = None
+    surcharge: Money | None = None
+    state: State = State.NEW
+    batch: str = ""
+    now: Progress
+    ordered: date | None = None
+    due: date | None = None
+    return_by: date | None = None
+    """The last day on which it can go back."""
+    old_unit_back_by: date | None = None
+    """The last day on which the old one can be handed in for the surcharge."""
     note: str = ""
 
 
@@ -98,20 +154,10 @@ class Job(Rec, frozen=True, kw_only=True):
     selling_costs: Money | None = None
     profit_wanted: Money | None = None
     findings: tuple[Finding, ...] = ()
+    symptoms: tuple[Symptom, ...] = ()
+    purchases: tuple[Purchase, ...] = ()
     accepted: tuple[Accepted, ...] = ()
     note: str = ""
-
-
-class Shop(Rec, frozen=True, kw_only=True):
-    """The shop's own settings."""
-
-    shop: Name
-    name: str = ""
-    country: str = ""
-    currency: str = "GBP"
-    person: str = "shop"
-    fuel_per_km: Money | None = None
-    hour_worth: Money | None = None
 
 
 class ClassPolicy(Rec, frozen=True, kw_only=True):
@@ -138,15 +184,25 @@ class Policy(Rec, frozen=True, kw_only=True):
     stale_after: dict[str, int] = {}
     """Days after which a price is stale, per kind of supplier."""
     tyre_age_years: int = 10
+    vat: tuple[Vat, ...] = ()
+    import_duty: tuple[Duty, ...] = ()
     forbidden_states: tuple[State, ...] = ()
     deferral: str = ""
 
 
-class Issuer(Rec, frozen=True, kw_only=True):
-    """Who gives numbers, and how they are to be read."""
-
-    issuer: str
-    ignores: str = ""
-    side_digit: str = ""
-    revision: str = ""
-    note: str = ""
+__all__ = [
+    "Accepted",
+    "Cause",
+    "ClassPolicy",
+    "Finding",
+    "Hands",
+    "Issuer",
+    "Job",
+    "Otherwise",
+    "Policy",
+    "Purchase",
+    "Purse",
+    "Route",
+    "Shop",
+    "Symptom",
+]

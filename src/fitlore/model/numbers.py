@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 import unicodedata
 from typing import Final
@@ -9,6 +10,7 @@ from typing import Final
 _SEPARATORS: Final = re.compile(r"[\s.\-_/‐‑‒–—−∕·]+")
 
 
+@functools.lru_cache(maxsize=8192)
 def number_key(text: str) -> str:
     """The look-up key of a part number: compatibility forms folded, upper case, separators dropped, all else kept.
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fitlore.model.category import Work
-from fitlore.model.choices import Goes, How, Reason, Side
+from fitlore.model.category import Law, Work
+from fitlore.model.choices import Goes, How, Reason, SafetyClass, Side
 from fitlore.model.dates import Period
 from fitlore.model.platform import Condition, Contained
 from fitlore.model.record import Name, Number, PlacePath, Rec
@@ -45,6 +45,8 @@ class TakenFrom(Rec, frozen=True, kw_only=True):
     at: PlacePath
     built: Period | None = None
     marks: str = ""
+    photo: str = ""
+    """Where a picture of it is: a file's path or a word for the place."""
 
 
 class Measured(Rec, frozen=True, kw_only=True):
@@ -63,8 +65,12 @@ class Part(Rec, frozen=True, kw_only=True):
 
     part: Number
     maker: str = ""
+    issued_by: str = ""
+    """Who gave the number, where it is not the maker."""
     is_: Name
     name: str = ""
+    safety: SafetyClass | None = None
+    """Where this part is stricter than its category."""
     side: Side | None = None
     features: dict[str, tuple[str, ...]] = {}
     """Nominal values. Several values: suits each of these."""
@@ -75,6 +81,11 @@ class Part(Rec, frozen=True, kw_only=True):
     same_as: tuple[Number, ...] = ()
     """Numbers of other issuers that are this very part."""
     note: str = ""
+
+    @property
+    def issuer(self) -> str:
+        """Who gave the number."""
+        return self.issued_by or self.maker
 
 
 class Evidence(Rec, frozen=True, kw_only=True):
@@ -89,17 +100,10 @@ class Evidence(Rec, frozen=True, kw_only=True):
     tried_on: str = ""
     from_: str = ""
     """The supplier whose version it was; the finding then counts for that supplier's offers."""
+    batch: str = ""
+    """The batch it was of, as stamped or printed; the finding then counts for that batch."""
+    photo: str = ""
     note: str = ""
-
-
-class Law(Rec, frozen=True, kw_only=True):
-    """What the law of a country asks on an occasion, and the day somebody read it."""
-
-    country: str
-    occasion: str
-    says: str
-    read: Period | None = None
-    source: str = ""
 
 
 class CrossFit(Rec, frozen=True, kw_only=True):
@@ -114,8 +118,11 @@ class CrossFit(Rec, frozen=True, kw_only=True):
     reaches: tuple[Name, ...] = ()
     """Where the claim was made; absent: wherever the first part goes, and then it needs dimension evidence."""
     only_if: Condition = {}
+    donor_only_if: Condition = {}
+    """What the car must be that the part is taken from."""
     changed_at: Condition = {}
     """A known change point: outside it the answer is no."""
+    changed_because: str = ""
     seen_on: Condition = {}
     with_: tuple[Companion, ...] = ()
     keep: tuple[str, ...] = ()
@@ -128,3 +135,33 @@ class CrossFit(Rec, frozen=True, kw_only=True):
     law: tuple[Law, ...] = ()
     evidence: tuple[Evidence, ...] = ()
     against: tuple[Evidence, ...] = ()
+
+
+class Quality(Rec, frozen=True, kw_only=True):
+    """A doubt about somebody's version of a part: a supplier's, a maker's, a batch. A receipt that failed is kept so."""
+
+    quality: Name
+    number: Number
+    maker: str = ""
+    from_: Name | None = None
+    """The supplier whose version it is."""
+    batch: str = ""
+    fault: str
+    evidence: tuple[Evidence, ...]
+    against: tuple[Evidence, ...] = ()
+    """Who found it sound all the same."""
+    note: str = ""
+
+
+__all__ = [
+    "Companion",
+    "CrossFit",
+    "Evidence",
+    "Law",
+    "Measured",
+    "Never",
+    "Part",
+    "Quality",
+    "Replacement",
+    "TakenFrom",
+]

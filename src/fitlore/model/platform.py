@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fitlore.model.category import Work
-from fitlore.model.choices import How
+from fitlore.model.choices import How, SafetyClass
 from fitlore.model.dates import Period
 from fitlore.model.record import Name, Number, PlacePath, Rec
 
@@ -53,6 +53,8 @@ class Place(Rec, frozen=True, kw_only=True):
     quantity: int = 1
     """How many are needed, per side where the assembly has sides."""
     sides: tuple[str, ...] | None = None
+    safety: SafetyClass | None = None
+    """Where this place is stricter than its category."""
     must_be: dict[str, tuple[str, ...]] = {}
     only_if: Condition = {}
     minutes: int | None = None

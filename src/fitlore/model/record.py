@@ -14,6 +14,14 @@ Number = NewType("Number", str)
 """A part number as written, by itself (`TC 941 377`) or with its issuer's name in front (`Tarn TC 941 377`)."""
 PlacePath = NewType("PlacePath", str)
 """`assembly/place`, with `@left`, `@right` or `@2` for a side, and with `platform/` in front where no car is meant."""
+PlaceOrAssembly = NewType("PlaceOrAssembly", str)
+"""`assembly/place` (with or without a side), or `assembly` alone."""
+Currency = NewType("Currency", str)
+"""A currency's code (ISO 4217): `GBP`."""
+Clock = NewType("Clock", str)
+"""A time of day, as `16:00`."""
+Look = NewType("Look", str)
+"""How a part number looks: capitals and figures as they stand; `n` for any figure, `a` for any letter, `x` for either."""
 
 NOWHERE = Origin("", 0, 0)
 """The origin of a record that no book holds (made by a test or a what-if)."""

@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import Final
 
 from fitlore.model.amounts import Money, Share
+from fitlore.model.currencies import minor_units
 from fitlore.sourcing.problem import CERTAIN
-
-_MINOR_UNITS: Final = {"JPY": 0, "ISK": 0, "KRW": 0, "HUF": 2, "KWD": 3, "BHD": 3, "TND": 3}
-"""Decimal digits of the smallest coin where they are not two (ISO 4217)."""
 
 
 class OtherCurrency(ValueError):
@@ -18,7 +15,7 @@ class OtherCurrency(ValueError):
 
 def digits(currency: str) -> int:
     """How many decimal digits a currency has (ISO 4217)."""
-    return _MINOR_UNITS.get(currency, 2)
+    return minor_units(currency) or 0
 
 
 def coins(money: Money | None, home: str) -> int:

@@ -110,7 +110,7 @@ def _from_route(graph: Graph, need: NeedAt, route: Route, number: int, home: str
         money=coins(route.money, home),
         minutes=route.minutes,
         adds=coins(route.adds if route.adds is not None else need.finding.adds, home),
-        wants=tuple(want for use in route.use for want in _wants(graph, use, 1)),
+        wants=tuple(want for use in route.takes for want in _wants(graph, use, 1)),
         shared=_shares(graph, route.shares),
         succeeds=chance(route.succeeds),
         otherwise=p.Otherwise(coins(otherwise.money, home), otherwise.minutes)

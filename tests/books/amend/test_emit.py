@@ -64,13 +64,26 @@ def test_every_record_reads_back_as_itself() -> None:
         assert found.data.startswith(f"- {kind_of(record)}: ".encode())
 
 
-def test_parts_of_a_penny_are_kept() -> None:
-    """An amount with three decimals is written with three."""
-    assert (
-        tree_of(Shop(shop=Name("x"), fuel_per_km=Money(Decimal("0.185"), "GBP")))["fuel-per-km"]
-        == "0.185 GBP"
-    )
-    assert tree_of(Shop(shop=Name("x"), fuel_per_km=Money(Decimal("2"), "GBP")))["fuel-per-km"] == "2.00 GBP"
+@pytest.mark.parametrize(
+    ("amount", "currency", "written"),
+    [
+        ("2", "GBP", "2.00 GBP"),
+        ("1200", "JPY", "1200 JPY"),
+        ("1.5", "KWD", "1.500 KWD"),
+        ("0.185", "GBP", "0.185 GBP"),
+    ],
+)
+def test_amounts_are_written_with_the_decimals_of_their_currency(
+    amount: str, currency: str, written: str
+) -> None:
+    """As many as ISO 4217 gives it; parts of the smallest coin are not rounded away in silence, but refused when read."""
+    shop = Shop(shop=Name("x"), fuel_per_km=Money(Decimal(amount), currency))
+    assert tree_of(shop)["fuel-per-km"] == written
+    found = splice("shop/x.yaml", None, [NewRecord(tree_of(shop))])
+    assert isinstance(found, Spliced)
+    again = read_book("shop/x.yaml", found.data, "g")
+    refused = ["V02-too-many-decimals"] if amount == "0.185" else []
+    assert [one.code for one in again.diagnostics] == refused
 
 
 def test_a_condition_nobody_can_write_is_an_error() -> None:

@@ -226,8 +226,8 @@ def test_quotes_are_added_to_text_only() -> None:
           facts: {engine: [1.8, 2.0, 2.0i], built: 1985}
           assemblies: {axle: {sides: [1, 2], places: {hub: {is: hub, quantity: 2, only-if: {chassis: {N: 100}}}}}}
         - supplier: corner
+          name: no
           trade: factor
-          tax: no
           offers: {number: 0123, price: 2.50 GBP, seen: 2026-12-01, made: 1986, stock: 0, note: '~',
             said: null}
         - part: 2026-01-02
@@ -241,7 +241,7 @@ def test_quotes_are_added_to_text_only() -> None:
           also:
             "no": "yes"
           features:
-            "y": {kind: length, role: mates, choices: ["8.8", "10.9"], optional: yes, work: {do: "12:30", minutes: 10}}
+            "y": {kind: length, choices: ["8.8", "10.9"], role: mates, optional: yes, work: {do: "12:30", minutes: 10}}
           always-new: yes
 
         - platform: tarn-corva
@@ -250,8 +250,8 @@ def test_quotes_are_added_to_text_only() -> None:
           assemblies: {axle: {sides: ["1", "2"], places: {hub: {is: hub, quantity: 2, only-if: {chassis: {"N": "100"}}}}}}
 
         - supplier: corner
+          name: "no"
           trade: factor
-          tax: "no"
           offers: {number: "0123", price: 2.50 GBP, seen: 2026-12-01, made: "1986", stock: 0, note: '~',
             said: "null"}
 

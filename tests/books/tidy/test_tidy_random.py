@@ -10,7 +10,8 @@ from typing import Any
 import yaml
 from hypothesis import HealthCheck, given, settings
 
-from fitlore.books.schema import KINDS, fields
+from fitlore.books.order import ranks
+from fitlore.books.schema import KINDS
 from fitlore.books.tidy import Tidied, tidy
 from tests.books.tidy.ugly import Path, Written, ugly
 
@@ -101,8 +102,8 @@ def at(node: yaml.Node, path: Path) -> tuple[yaml.Node | None, yaml.Node]:
 
 @settings(LAW, max_examples=200)
 @given(ugly(commented=False))
-def test_keys_stand_in_the_order_of_the_structs(book: Written) -> None:
-    """Without comments every record has its kind first and then the Struct's order; unheard-of keys come last.
+def test_keys_stand_in_their_order(book: Written) -> None:
+    """Without comments every record has its kind first and then the order of `books.order`; unheard-of keys come last.
 
     Braces over several lines are left as they are.
     """
@@ -113,7 +114,7 @@ def test_keys_stand_in_the_order_of_the_structs(book: Written) -> None:
         if node.flow_style and node.start_mark.line != node.end_mark.line:
             continue
         kind = next(key for key in record if key in KINDS)
-        known = [field.key for field in fields(KINDS[kind])]
+        known = list(ranks(KINDS[kind]))
         assert known[0] == kind
         places = [known.index(key) if key in known else len(known) for key in record]
         assert places == sorted(places)

@@ -1,0 +1,50 @@
+"""The terms of derived graphs: what the program states of each record beside what its book says."""
+
+from __future__ import annotations
+
+from typing import Final
+
+TERMS: Final[dict[str, str]] = {
+    "as-kind": "the kind of record a derived node stands for",
+    "as-read": "the record itself, as JSON",
+    "as-shown": "where the record stands, as people are shown it: book:line:column",
+    "as-named": "kind and name of a named record, with a blank between",
+    "part-key": "look-up key of a part: of its number, and of its maker and number, and of its issuer and number",
+    "part-tail": "a part's key without the letters it starts with: for numbers half remembered",
+    "part-category": "the category of a part",
+    "place-category": "the category of a place",
+    "has-feature": "category, feature and one normal form of its value, or the band its size lies in, with | between",
+    "under-category": "the broader category of a category",
+    "renews-category": "a category renewed together with this one",
+    "claim-from-key": "key of a part that a claim starts at (both ends where it goes both ways)",
+    "claim-to-key": "key of the part a claim ends at",
+    "claim-at": "platform/assembly/place a claim is made for",
+    "claim-on": "a platform a claim reaches",
+    "beside-key": "key of a companion, a forbidden neighbour or an extra of a claim or replacement",
+    "beside-at": "place, as written, of a companion or forbidden neighbour",
+    "original-key": "key of an original of a place",
+    "place-on": "the platform of a place",
+    "place-path": "platform/assembly/place of a place",
+    "place-name": "the name of a place by itself",
+    "place-in": "the assembly of a place",
+    "succeeds-by-key": "key of a part that replaces this one, or is the same by another issuer",
+    "contains-key": "key of something a part contains",
+    "donor-platform": "the platform a part without a number comes off, and that of a donor",
+    "doubts-key": "key of the part a quality note is about",
+    "has-in-stores": "key of a part that is in stores",
+    "sells-key": "key of what an offer sells, or brings along",
+    "sells-category": "a category an offer sells any part of, or brings",
+    "sells-service": "a service an offer sells, or brings",
+    "sold-by": "the supplier of an offer",
+    "on-platform": "the platform of a car",
+    "really-on-key": "key of a part that is really on a car",
+    "really-from": "a platform an assembly of a car really comes from",
+    "for-car": "the car of a job",
+    "found-at": "place, as written, of a finding or a weak point",
+    "wants-key": "key of something a route or a shared work uses up",
+    "has-evidence-for": "a piece of evidence for a claim, with who knows it, how and since when",
+    "has-evidence-against": "a piece of evidence against a claim",
+    "has-measured": "a measurement of a part",
+    "known-how": "how somebody knows, in the words of `how`",
+}
+"""Every term of a derived graph and what it says."""
