@@ -7,9 +7,11 @@ from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Final, NamedTuple
+from unittest.mock import patch
 
 from fitlore.books import amend, files
 from fitlore.books.amend import NewRecord as RecordEdit
+from fitlore.graph.open import Graph
 from fitlore.model.choices import Goes, How
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.part import CrossFit
@@ -17,8 +19,10 @@ from fitlore.upkeep import journal
 from fitlore.upkeep.addition import Addition, MoreEvidence, NewClaim, SpeaksAgainst, Withdrawal
 from fitlore.upkeep.check import check, with_lines
 from fitlore.upkeep.record import record
+from fitlore.upkeep.rewriting import own_books, tidied, write
 from fitlore.upkeep.undo import undo
 from tests.upkeep.lowbarn import TODAY, claim, draft_at, graph_at, piece
+from tests.upkeep.standards import tables
 
 SHOP: Final = "shop: lowbarn\nshelves:\n  - {shelf: shop, folder: books}\n  - {shelf: club, folder: club, trust: printed}\n"
 KINDS: Final = """\
@@ -93,6 +97,35 @@ def _rule(folder: Path) -> tuple[Diagnostic, ...]:
     return check(graph_at(folder), TODAY, folder)
 
 
+def _profile(folder: Path) -> tuple[Diagnostic, ...]:
+    (folder / "rules").mkdir()
+    (folder / "books" / "book.yaml").rename(folder / "rules" / "profile.yaml")
+    return check(Graph.from_records((), tables()), TODAY, folder)
+
+
+def _shape(folder: Path) -> tuple[Diagnostic, ...]:
+    (folder / "books" / "book.yaml").rename(folder / "books" / "book.ttl")
+    return check(Graph.from_records((), tables()), TODAY, folder)
+
+
+def _tidied(folder: Path) -> tuple[Diagnostic, ...]:
+    return tuple(made.refused for made in tidied(own_books(folder)) if made.refused is not None)
+
+
+def _slipped(folder: Path) -> tuple[Diagnostic, ...]:
+    """As it would be if the program lost a line: the guard over the tidied text stops it."""
+    with patch("fitlore.books.tidy.lines", lambda root: ["- part: KT 1"]):
+        return _tidied(folder)
+
+
+def _tidied_over(folder: Path) -> tuple[Diagnostic, ...]:
+    (made,) = tidied(own_books(folder))
+    made.book.path.write_bytes(b"# mine\n")
+    done = write(folder, made, "tidied")
+    assert isinstance(done, Diagnostic)
+    return (done,)
+
+
 def _spliced(folder: Path) -> tuple[files.Seen, amend.Spliced]:
     seen = files.see(folder / "books" / "book.yaml")
     made = amend.splice("shop/book.yaml", seen.data, [RecordEdit({"part": "BR 9", "is": "hose"})])
@@ -131,6 +164,7 @@ def _two_names(folder: Path) -> tuple[Diagnostic, ...]:
     return amend.other_names(done, made.origin)
 
 
+FL: Final = "@prefix fl: <https://fitlore.example/terms#> .\n"
 ATTEMPTS: Final[dict[str, Attempt]] = {
     "A01-not-by-splice": Attempt("[{part: KT 1, is: hose}]\n", "add a part", _refused),
     "A02-changed-since-read": Attempt(
@@ -141,6 +175,24 @@ ATTEMPTS: Final[dict[str, Attempt]] = {
     ),
     "A04-other-name": Attempt(
         "- part: KT 1\n  is: hose\n", "add a part to a book with a second hard link", _two_names
+    ),
+    "S01-against-a-shape": Attempt(
+        f'{FL}[] fl:shared-work "drain" ;\n  fl:minutes "30" .\n',
+        "check, with this as a book of Turtle",
+        _shape,
+    ),
+    "S02-in-other-words": Attempt(
+        f'{FL}[] fl:part "KT 1" ; fl:is "hose" ; <http://purl.org/dc/terms/creator> "Agnes" .\n',
+        "check, with this as a book of Turtle",
+        _shape,
+    ),
+    "T01-faulty-text": Attempt("- part: KT 1\n  is: [hose\n", "tidy", _tidied),
+    "T02-not-to-be-tidied": Attempt("[{part: KT 1, is: hose}]\n", "tidy", _tidied),
+    "T03-would-change": Attempt(
+        "- is: hose\n  part: KT 1\n", "tidy, if a slip of the program lost a line", _slipped
+    ),
+    "T04-not-written": Attempt(
+        "- is: hose\n  part: KT 1\n", "tidy, while an editor saves the book", _tidied_over
     ),
     "U01-known-already": Attempt(
         PARTS + CLAIM,
@@ -189,6 +241,13 @@ ATTEMPTS: Final[dict[str, Attempt]] = {
     "U11-edited-since": Attempt(PARTS, "note a claim, edit its book, then undo", _edited),
     "U12-journal-unreadable": Attempt(PARTS, "undo, with `hello` in the journal", _journal),
     "U14-not-a-rule": Attempt(PARTS, "check, with a file in `rules` that has no header", _rule),
+    "U15-unknown-rule": Attempt(
+        "Q18-stale-prices: ignore\n", "check, with this as rules/profile.yaml", _profile
+    ),
+    "U16-not-a-severity": Attempt(
+        "Q18-stale-price: off\n", "check, with this as rules/profile.yaml", _profile
+    ),
+    "U17-not-a-profile": Attempt("- Q18-stale-price\n", "check, with this as rules/profile.yaml", _profile),
     "U13-not-ours": Attempt(PARTS + CLAIM, "withdraw a word in the club's book", _theirs),
 }
 
@@ -209,4 +268,4 @@ def diagnostics_of(code: str) -> tuple[Diagnostic, ...]:
         (folder / "fitlore.yaml").write_text(SHOP, "utf-8")
         (folder / "books" / "book.yaml").write_text(attempt.book, "utf-8")
         found = [one for one in attempt.ask(folder) if one.code == code]
-        return tuple(with_lines(found, lambda shown: attempt.book if shown == "shop/book.yaml" else ""))
+        return tuple(with_lines(found, lambda shown: attempt.book if shown.startswith("shop/book.") else ""))

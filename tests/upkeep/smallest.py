@@ -8,15 +8,21 @@ from pathlib import Path
 from fitlore.books.faults import Fault, page, registered, shown
 from fitlore.books.reading import read_book
 from fitlore.graph.open import Graph
-from fitlore.model.diagnostic import Diagnostic
-from fitlore.upkeep import rules
-from fitlore.upkeep.check import judged, with_lines
+from fitlore.model.diagnostic import Diagnostic, Severity
+from fitlore.model.record import Rec
+from fitlore.upkeep import profile as profiles
+from fitlore.upkeep import (
+    rewriting,  # noqa: F401  (it registers its faults)
+    rules,
+)
+from fitlore.upkeep.check import judged, profile_of, with_lines
 from tests.upkeep import refusals
 from tests.upkeep.standards import tables
 
 FOLDER = Path(__file__).parent / "faults"
 PAGE = Path(rules.__file__).parent / "errors.md"
 TODAY = date(2026, 12, 3)
+_NEXT = "# book: "
 
 
 def rows() -> tuple[Fault, ...]:
@@ -27,21 +33,40 @@ def rows() -> tuple[Fault, ...]:
 
 def refused() -> tuple[Fault, ...]:
     """Every fault that drafting, writing and taking back can find."""
-    return (*registered("U"), *registered("A"))
+    return (*registered("S"), *registered("T"), *registered("U"), *registered("A"))
+
+
+def books_in(text: str, shown_as: str = "shop/book.yaml") -> dict[str, str]:
+    """The books of an example by their shown names: a line `# book: NAME` begins a further one."""
+    first, *more = text.split(_NEXT)
+    return {shown_as: first} | {one.partition("\n")[0]: _NEXT + one for one in more}
 
 
 def graph_of(text: str, shown_as: str = "shop/book.yaml") -> Graph:
-    """A graph of one book, which must be without a fault of its own, and of nothing else."""
-    reading = read_book(shown_as, text.encode(), "test:book")
-    assert reading.diagnostics == (), reading.diagnostics
-    return Graph.from_records(reading.records, tables())
+    """A graph of an example's books, which must be without a fault of their own, and of nothing else."""
+    records: list[Rec] = []
+    for shown_name, book in books_in(text, shown_as).items():
+        reading = read_book(shown_name, book.encode(), f"test:{shown_name}")
+        assert reading.diagnostics == (), reading.diagnostics
+        records += reading.records
+    return Graph.from_records(records, tables())
+
+
+def found_in(text: str, profile: str = "shop") -> list[Diagnostic]:
+    """What the rules find in an example under a profile that comes with the program."""
+    used = profile_of(None, profiles.find(profile, None))
+    return sorted(used.applied(judged(graph_of(text), TODAY)), key=lambda d: (d.origin, d.code, d.message))
 
 
 def diagnostics_of(code: str) -> tuple[Diagnostic, ...]:
     """What the rules say of the smallest failing book, with its lines."""
     text = (FOLDER / f"{code}.yaml").read_text("utf-8")
-    found = sorted(judged(graph_of(text), TODAY), key=lambda d: (d.origin, d.code, d.message))
-    return tuple(with_lines(found, lambda _: text))
+    return tuple(with_lines(found_in(text, profile_for(code)), lambda shown: books_in(text).get(shown, "")))
+
+
+def profile_for(code: str) -> str:
+    """The profile under which a rule is tried: what a shop does not ask for is tried as the built-in shelf is."""
+    return "built-in" if profile_of(None, None).of(code, Severity.NOTE) is None else "shop"
 
 
 def said_of(code: str) -> str:

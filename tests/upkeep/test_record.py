@@ -261,6 +261,57 @@ def test_a_writer_killed_anywhere_loses_nothing(shop: Path) -> None:
     assert 30 < len(done.entries) < 60
 
 
+class Died(BaseException):
+    """The writer is no more."""
+
+
+def test_a_write_that_never_was_is_not_in_the_way_of_older_ones(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its writer died after the journal's line. Undoing the write before it does not make it one that somebody edited over."""
+    start = bytes_of(shop)
+    for name in ("one", "two"):
+        written(shop, NewClaim(claim(name, f"A {name}", f"B {name}", piece())))
+    found = draft_at(shop, NewClaim(claim("three", "A 3", "B 3", piece())))
+
+    def dies(*_: object) -> None:
+        raise Died
+
+    monkeypatch.setattr(files, "write", dies)
+    with pytest.raises(Died):
+        record(found, shop)
+    monkeypatch.undo()
+    noted = journal.standing(journal.read(shop / journal.FOLDER / journal.NAME))
+    assert [one.what for one in noted] == ["claim one", "claim two", "claim three"]
+    assert [one.what for one in last(shop, 9)] == ["claim two", "claim one"]
+    assert [one.what for one in undo(shop).entries] == ["claim two"]
+    assert [one.what for one in undo(shop, 9).entries] == ["claim one"]
+    assert bytes_of(shop) == start
+
+
+def test_a_write_refused_at_the_last_moment_is_crossed_out(
+    shop: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An editor that saves between the journal's line and the write keeps its text, and older writes can still be undone."""
+    start = bytes_of(shop)
+    written(
+        shop, NewRecord(Part(part=Number("BR 1"), maker="Brede", is_=Name("test-lever")), "shop/other.yaml")
+    )
+    found = draft_at(shop, NewClaim(claim("three", "A 3", "B 3", piece())))
+    assert found.target is not None
+    book, real = found.target.path, files.write
+
+    def too_late(*given: object) -> object:
+        book.write_bytes(book.read_bytes() + b"# edited\n")
+        return real(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(files, "write", too_late)
+    assert getattr(record(found, shop), "code", "") == "A02-changed-since-read"
+    monkeypatch.undo()
+    assert len(undo(shop, 9).entries) == 1
+    assert bytes_of(shop) == start | {"books/crossfits.yaml": start["books/crossfits.yaml"] + b"# edited\n"}
+
+
 def test_an_undoing_killed_anywhere_is_finished_by_the_next(shop: Path) -> None:
     """Thirty undoings are killed at random lines; asking again takes back that write and none before it."""
     states = several(shop)

@@ -17,7 +17,7 @@ def fault_lines(diagnostic: Diagnostic) -> list[Line]:
     lines = [Line(head, tone, hang=2)]
     if diagnostic.excerpt:
         text = diagnostic.excerpt.rstrip()
-        before = text[: max(diagnostic.origin.column, 1) - 1]
+        before = text[: max(0, diagnostic.origin.column - 1 - diagnostic.cut)]
         lead = "".join("\t" if character == "\t" else " " for character in before)
         marks = "^" * max(1, min(diagnostic.width, len(text) - len(before)))
         lines += [Line(f"    {text}", wrap=False), Line(f"    {lead}{marks}", wrap=False)]

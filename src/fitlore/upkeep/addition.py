@@ -96,7 +96,9 @@ class Target(NamedTuple):
 
 def own_shelf(folder: Path) -> Shelf | None:
     """The shelf that the shop writes on: the first of fitlore.yaml without a cap on its trust."""
-    return next((shelf for shelf in read_layout(folder).shelves if shelf.trust is None), None)
+    return next(
+        (shelf for shelf in read_layout(folder).shelves if shelf.trust is None and shelf.folder), None
+    )
 
 
 def target(folder: Path, shelf: Shelf, shown: str) -> Target:

@@ -2,39 +2,105 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Callable, Iterable, Iterator
 from datetime import date
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import msgspec
 
-from fitlore.books.faults import fault
+from fitlore.books.faults import Fault, fault, registered, stretch
 from fitlore.books.layout import books_of
+from fitlore.books.reading import YAML_ENDINGS, Reading, read_book
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.origin import Origin
-from fitlore.upkeep import catalogue, on_claims, on_order, on_words, rules  # noqa: F401  (the catalogue registers faults)
+from fitlore.upkeep import (
+    catalogue,  # noqa: F401  (it registers the faults)
+    on_categories,
+    on_claims,
+    on_order,
+    on_sizes,
+    on_words,
+    profile,
+    rules,
+    shapes,
+)
 from fitlore.upkeep.knowing import Known
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
 
-REASONED = (*on_claims.RULES, *on_words.RULES, *on_order.RULES)
+REASONED = (*on_claims.RULES, *on_words.RULES, *on_order.RULES, *on_sizes.RULES, *on_categories.RULES)
 """The rules that are written in Python."""
 
 
-def check(graph: Graph, today: date, folder: Path | None = None) -> tuple[Diagnostic, ...]:
+def _silent(text: str) -> None:
+    """Tells nobody."""
+
+
+class Ask(NamedTuple):
+    """What else may be said of a check."""
+
+    profile: Path | None = None
+    """The file of the profile; None: the shop's own, or the usual one."""
+    shapes: bool = False
+    """Whether books of YAML are held against the shapes too."""
+    tell: Callable[[str], None] = _silent
+    """Told what is being done, for who waits."""
+
+
+def check(
+    graph: Graph, today: date, folder: Path | None = None, ask: Ask | None = None
+) -> tuple[Diagnostic, ...]:
     """Everything that is wrong with a knowledge base, as of a day; sorted by book, line, column, code.
 
-    With the shop's `folder` its own rules (`rules/*.rq`) run too, and every finding shows the line it is about.
+    With the shop's `folder` its own rules (`rules/*.rq`) and its own profile run too, and every finding shows the line it is
+    about. Raises OSError where a profile cannot be read.
     """
-    found = {*graph.diagnostics, *judged(graph, today, folder)}
+    ask = ask or Ask()
+    ask.tell("asking the rules ...")
+    used = profile_of(folder, ask.profile)
+    judgements = list(judged(graph, today, folder))
+    readings = _for_shapes(folder, everything=ask.shapes)
+    if readings:
+        ask.tell(f"holding {len(readings)} books against the shapes ...")
+        judgements += shapes.validate(readings)
+    found = {*graph.diagnostics, *used.diagnostics, *used.applied(judgements)}
     kept = sorted(found, key=lambda d: (d.origin, d.code, d.message))
-    return tuple(with_lines(kept, _on_disk(folder)) if folder else kept)
+    return tuple(with_lines(kept, _on_disk(folder)))
+
+
+def profile_of(folder: Path | None, path: Path | None) -> profile.Profile:
+    """The profile in a file, or the one that holds where none is named. Raises OSError."""
+    path = path or profile.find("", folder)
+    assert path is not None
+    own = folder is not None and path == folder / profile.OWN
+    return profile.read(path, profile.OWN if own else path.name, [row.code for row in every(folder)])
+
+
+def every(folder: Path | None = None) -> tuple[Fault, ...]:
+    """Every rule there is, by name: those in SPARQL, those in Python, those of the shapes, and the shop's own."""
+    rules.built_in()
+    own = []
+    for path in rules.own_files(folder) if folder else ():
+        with contextlib.suppress(rules.BadRule):  # told when it is run
+            own.append(rules.read_rule(path).fault)
+    return (*registered("Q"), *registered("S"), *own)
+
+
+def _for_shapes(folder: Path | None, *, everything: bool) -> list[Reading]:
+    """The books that are held against the shapes: those of RDF, or all. One that cannot be read is told already."""
+    found = []
+    for book in books_of(folder):
+        if everything or book.path.suffix.lower() not in YAML_ENDINGS:
+            with contextlib.suppress(OSError):
+                found.append(read_book(book.shown, book.path.read_bytes(), book.graph_name))
+    return found
 
 
 def judged(graph: Graph, today: date, folder: Path | None = None) -> Iterator[Diagnostic]:
-    """What the rules find."""
+    """What the rules find, each as bad as it was written."""
     for rule in rules.built_in():
         yield from rules.run(graph, rule)
     for path in rules.own_files(folder) if folder else ():
@@ -61,12 +127,13 @@ def with_lines(found: Iterable[Diagnostic], text_of: Callable[[str], str]) -> It
             lines[book] = text_of(book).replace("\r\n", "\n").replace("\r", "\n").split("\n")
         if not one.excerpt and 0 < one.origin.line <= len(lines[book]):
             text = lines[book][one.origin.line - 1]
-            width = max(1, len(text) - max(0, one.origin.column - 1))
-            one = msgspec.structs.replace(one, excerpt=text, width=width)
+            first, last = stretch(0, len(text), max(0, one.origin.column - 1))
+            width = max(1, last - max(0, one.origin.column - 1))
+            one = msgspec.structs.replace(one, excerpt=text[first:last], width=width, cut=first)
         yield one
 
 
-def _on_disk(folder: Path) -> Callable[[str], str]:
+def _on_disk(folder: Path | None) -> Callable[[str], str]:
     paths = {book.shown: book.path for book in books_of(folder)}
 
     def text_of(shown: str) -> str:

@@ -31,7 +31,7 @@ from fitlore.upkeep.addition import (
     target,
 )
 from fitlore.upkeep.around import around
-from fitlore.upkeep.check import judged
+from fitlore.upkeep.check import judged, profile_of
 from fitlore.upkeep.effects import Changed, Verdicts, answers, changed, questions_about
 from fitlore.upkeep.knowing import Known
 from fitlore.upkeep.objecting import as_noted, before_writing
@@ -156,10 +156,11 @@ def _ruled(
     beside = around(then, [*before, *after])
     kept = [record for record in beside if not _among(record, after) and not _among(record, before)]
     small = type(now).from_records
+    used = profile_of(folder, None)
     found = []
     for records in (before, after):
         graph = small([*kept, *records], now.standards, now.shop)
-        found.append(list(judged(graph, today, folder)))
+        found.append(list(used.applied(judged(graph, today, folder))))
     return found[0], found[1]
 
 

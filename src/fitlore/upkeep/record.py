@@ -34,13 +34,13 @@ def record(draft: Draft, folder: Path) -> Recorded | Diagnostic:
     made = draft.spliced
     try:
         with journal.held(folder) as path:
-            number = journal.next_number(_settled(path, folder))
+            number = journal.next_number(settled(path, folder))
             if files.see(draft.seen.path).data != draft.seen.data:
                 done: files.Written | files.NotWritten = files.NotWritten(draft.target.path, "changed")
             else:
                 journal.append(path, _entry(draft, made, number, folder))
                 done = files.write(draft.seen, made.data, draft.target.shelf)
-                _settled(path, folder)
+                concluded(path, folder, number, done)
     except journal.Torn as error:
         return unreadable(str(error))
     except BlockingIOError:
@@ -53,7 +53,7 @@ def record(draft: Draft, folder: Path) -> Recorded | Diagnostic:
     return Recorded(made.origin, made.lines, number, done.path, notes)
 
 
-def _settled(path: Path, folder: Path) -> list[journal.Entry]:
+def settled(path: Path, folder: Path) -> list[journal.Entry]:
     """The journal, after the last write in it is crossed out where it did not happen, or is undone already."""
     entries = journal.read(path)
     standing = journal.standing(entries)
@@ -61,6 +61,14 @@ def _settled(path: Path, folder: Path) -> list[journal.Entry]:
         journal.append(path, journal.Entry(kind="undone", number=standing[-1].number))
         entries = journal.read(path)
     return entries
+
+
+def concluded(path: Path, folder: Path, number: int, done: files.Written | files.NotWritten) -> None:
+    """Crosses out a write that was refused, whatever its book is like by now, or that did not happen."""
+    if isinstance(done, files.NotWritten) and done.reason in ("changed", "busy"):
+        journal.append(path, journal.Entry(kind="undone", number=number))
+    else:
+        settled(path, folder)
 
 
 def _entry(draft: Draft, made: amend.Spliced, number: int, folder: Path) -> journal.Entry:

@@ -1,6 +1,7 @@
 """Whether written graphs have the shapes that `kb/shapes.ttl` asks for, by pySHACL: a second opinion beside the typed walk.
 
-The one door to rdflib and pySHACL. They are imported late: only who asks for shapes pays for them.
+The one door to rdflib and pySHACL, so that the books as an rdflib Dataset are made here too (`notebook` hands it on). They
+are imported late: only who asks for shapes pays for them.
 """
 
 from __future__ import annotations
@@ -10,14 +11,15 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING, Final, NamedTuple
 from urllib.parse import unquote
 
 from fitlore.books.faults import Fault, fault, register
 from fitlore.books.iris import BASE, BOOKS, SHAPES, TERMS
-from fitlore.books.layout import builtin_kb
+from fitlore.books.layout import books_of, builtin_kb
 from fitlore.books.rdf import Quad, plain_triples, written_quads
-from fitlore.books.reading import Reading, name_of
+from fitlore.books.reading import Reading, name_of, read_book
 from fitlore.books.schema import KINDS
 from fitlore.books.tree import Text, Triple
 from fitlore.model.diagnostic import Diagnostic, Severity
@@ -55,6 +57,22 @@ _HELD: Final = "urn:x-held:"
 """In front of the names of nodes, so that those of two books are never one."""
 _KIND_OF: Final = {TERMS + kind: kind for kind in KINDS}
 _STRUCT_KIND: Final = {struct: kind for kind, struct in KINDS.items()}
+
+
+def dataset(folder: Path | None) -> rdflib.Dataset:
+    """Every book of a knowledge base (None: the built-in shelf) as an rdflib Dataset: one named graph per book.
+
+    The graphs hold what the books say and nothing else: the written statements, under the terms of `kb/vocabulary.ttl`.
+    Records with faults are left out. Raises OSError where a book cannot be read.
+    """
+    import rdflib
+
+    found = rdflib.Dataset()
+    for book in books_of(folder):
+        reading = read_book(book.shown, book.path.read_bytes(), book.graph_name)
+        lines = "".join(f"{quad} .\n" for quad in written_quads(reading))
+        found.parse(data=lines, format="nquads")
+    return found
 
 
 class _Book(NamedTuple):

@@ -32,10 +32,11 @@ def undo(folder: Path, count: int = 1) -> Undone:
     try:
         with journal.held(folder) as path:
             while len(done) < count:
-                entries = journal.read(path)
-                entry = _last(entries, folder)
-                if entry is None:
+                entries = _without_what_never_was(path, folder)
+                standing = journal.standing(entries)
+                if not standing:
                     break
+                entry = standing[-1]
                 refused = _take_back(entry, entries, path, folder)
                 if refused is not None:
                     return Undone(tuple(done), refused)
@@ -56,9 +57,17 @@ def last(folder: Path, count: int = 1) -> tuple[Entry, ...]:
     return tuple(there[:count])
 
 
-def _last(entries: list[Entry], folder: Path) -> Entry | None:
-    standing = reversed(journal.standing(entries))
-    return next((entry for entry in standing if _happened(entry, entries, folder)), None)
+def _without_what_never_was(path: Path, folder: Path) -> list[Entry]:
+    """The journal, after the newest writes in it are crossed out that did not happen.
+
+    Once older ones are taken back their books look as if somebody had edited them, and nothing before them could be undone.
+    """
+    while True:
+        entries = journal.read(path)
+        standing = journal.standing(entries)
+        if not standing or _happened(standing[-1], entries, folder):
+            return entries
+        journal.append(path, Entry(kind="undone", number=standing[-1].number))
 
 
 def _happened(entry: Entry, entries: list[Entry], folder: Path) -> bool:
