@@ -9,12 +9,101 @@ from fitlore.fitting.shape import State
 from fitlore.model.category import Feature
 from fitlore.model.choices import Role, Rule
 from tests.kb.knowledge import known
-from tests.trade.loading import STANDARDS
+from tests.trade.loading import load_every
+
+STANDARDS, _ = load_every()
 
 UNIT = {
     "length": "mm", "angle": "deg", "current": "A", "voltage": "V", "power": "W", "resistance": "ohm",
     "pressure": "bar", "temperature": "degC", "force": "N", "mass": "g", "count": "",
 }  # fmt: skip
+
+
+SAMPLES = {
+    "thread": ("M12x1.5", "M8x1.25", "M22x1.5"),
+    "property-class": ("8.8", "5.8", "4.6"),
+    "bearing": ("6203-2RS", "6202-2RS", "6303-2RS"),
+    "shaft-seal": ("38x52x7", "25x40x7", "60x80x10"),
+    "o-ring": ("20x2.5", "5x1", "80x5"),
+    "circlip": ("DIN 471 20x1.2", "DIN 471 10x1", "DIN 472 52x2"),
+    "belt": ("6PK1045", "4PK600", "7PK1600"),
+    "toothed-belt": ("104ZA19", "90ZA19", "129YU25.4"),
+    "pipe-union": (
+        "M10x1 bubble, 4.75 mm pipe",
+        "3/8-24 UNF double, 4.75 mm pipe",
+        "M12x1 bubble, 6 mm pipe",
+    ),
+    "wheel-fixing": (
+        "wheel nut M12x1.5, cone 60",
+        "wheel nut M12x1.25, cone 60",
+        "wheel nut M14x1.5, ball R13",
+    ),
+    "bolt": ("M8x25-8.8", "M8x1x25-8.8", "M10x60-8.8"),
+    "relay": (
+        "make relay 12 V 30 A layout A plain",
+        "make relay 12 V 30 A layout B plain",
+        "changeover relay 24 V 30 A layout A plain",
+    ),
+    "flasher": (
+        "flasher 49 49a 31 12 V 2x21+5 W electronic",
+        "flasher 49 49a 31 24 V 2x21+5 W electronic",
+        "flasher B L 12 V 2x21 W hot wire",
+    ),
+    "terminal": ("tab 6.3x0.8", "tab 4.8x0.8", "ring M6"),
+    "cable": ("25 mm2", "16 mm2", "1 mm2"),
+    "sender": ("sender 240-33 ohm", "sender 33-240 ohm", "sender 10-180 ohm"),
+    "battery": (
+        "L2 60 Ah 540 A EN positive right",
+        "L1 60 Ah 540 A EN positive left",
+        "L5 60 Ah 540 A EN positive left",
+    ),
+    "fuse": ("blade 10 A", "blade 15 A", "blade 5 A"),
+    "ignition-coil": ("coil 3 ohm plain", "coil 1.5 ohm ballast", "coil 0.5 ohm electronic"),
+    "key": ("Woodruff 203", "Woodruff 303", "Woodruff 403"),
+    "brake-fluid": ("DOT 4", "DOT 3", "DOT 5"),
+    "tyre": ("165/70 R 13", "165/70 R 14", "195/60 R 13"),
+    "tyre-date": ("DOT 0115", "DOT 0105", "DOT 0101"),
+    "wheel": ("6Jx15 ET35 4x100", "6Jx15 ET35 4x98", "6Jx15 ET10 5x112"),
+    "engine-oil": ("20W-50 API SF", "20W-40 API SE", "10W-30 API SA"),
+    "lamp": ("SV8.5 36 mm 5 W", "W2.1x9.5d 5 W", "BA15s 21 W"),
+    "switch-contact": ("free open", "free closed", "changeover"),
+    "gear-oil": ("80W-90 GL-4", "75W-80 GL-4", "85W-140 GL-5"),
+    "spin-on-filter": (
+        "oil filter 3/4-16 UNF, gasket 72 mm",
+        "oil filter M20x1.5, gasket 72 mm",
+        "oil filter 3/4-16 UNF, gasket 95 mm",
+    ),
+    "hose": ("hose, bore 19 mm", "hose, bore 12.5 mm", "hose, bore 25 mm"),
+    "hose-clip": ("hose clip for 40 mm", "hose clip 25-38 mm", "hose clip 50-70 mm"),
+    "thermostat": ("thermostat 82", "thermostat 71", "thermostat 91"),
+    "radiator-cap": ("13 psi radiator cap", "7 psi radiator cap", "20 psi radiator cap"),
+    "lambda-probe": (
+        "lambda probe zirconia 3 wires",
+        "lambda probe zirconia 1 wire",
+        "lambda probe titania 3 wires",
+    ),
+    "damper": (
+        "damper 520/330 mm, top stud, bottom eye",
+        "damper 400/330 mm, top stud, bottom eye",
+        "damper 520/400 mm, top stud, bottom eye",
+    ),
+    "spark-plug": (
+        "spark plug M14x1.25, flat seat, reach 19 mm",
+        "spark plug M14x1.25, flat seat, reach 12.7 mm",
+        "spark plug M14x1.25, flat seat, reach 26.5 mm",
+    ),
+    "gas-strut": (
+        "gas strut 505/305 mm, 380 N, both ends ball 10 mm",
+        "gas strut 505/318 mm, 380 N, both ends ball 10 mm",
+        "gas strut 505/305 mm, 250 N, both ends ball 10 mm",
+    ),
+    "fuel-hose": (
+        "fuel hose for injection, 3 bar, bore 8 mm",
+        "fuel hose SAE J30R7, bore 8 mm",
+        "fuel hose SAE J30R9, bore 12 mm",
+    ),
+}
+"""Designations by kind of standard, as `samples` wants them."""
 
 
 def of(category: str, feature: str) -> Feature:
@@ -34,8 +123,8 @@ def every() -> list[tuple[str, str]]:
 
 def samples(feature: Feature) -> tuple[str, str, str]:
     """A needed value, and two offered ones on either side of it, far beyond any tolerance."""
-    if feature.kind == "thread":
-        return "M12x1.5", "M8x1.25", "M22x1.5"
+    if feature.kind in SAMPLES:
+        return SAMPLES[feature.kind]
     if feature.kind == "choice":
         return feature.choices[0], feature.choices[1], feature.choices[-1]
     if feature.kind == "text":
@@ -72,6 +161,68 @@ TRAPS = [
     ("wheel-nut", "thread", "7/16-20 UNF", "M12x1.25"),
     ("oil-filter", "thread", "3/4-16 UNF", "M20x1.5"),
 ]
+NEAR = [
+    # Near misses of what turns and what seals it; sizes after ISO 15, ISO 3601-1 and ISO 4184, the stories are common practice.
+    ("deep-groove-bearing", "number", "6004", "16004"),
+    ("deep-groove-bearing", "number", "6205 NR", "6205"),
+    ("o-ring", "size", "20x2.62", "20x2.5"),
+    ("o-ring", "size", "20x2.5 for brake fluid", "20x2.5 NBR"),
+    ("shaft-seal", "size", "38x52x7 right", "38x52x7 left"),
+    ("shaft-seal", "size", "38x52x7", "38.1x52x7"),
+    ("drive-belt", "size", "A 1000 Ld", "SPA 1000 Ld"),
+    ("circlip", "ring", "DIN 471 20x1.2", "DIN 472 20x1"),
+    ("cam-belt", "size", "104ZA19", "104ZH19"),
+    ("tyre", "size", "195/75 R 15", "195/75-15"),  # the same figures, cross-ply
+    ("road-wheel", "stamp", "4x100", "4x98"),  # the nuts start
+    # The number is higher and the base another, after 49 CFR 571.116; the story is common practice.
+    ("brake-fluid", "grade", "DOT 5", "DOT 5.1"),
+    ("brake-fluid", "grade", "DOT 4", "DOT 5"),
+    # Service parts that go on or in by hand: common practice, bores after ISO 1307.
+    ("oil-filter", "filter", "oil filter 3/4-16 UNF, gasket 72 mm", "oil filter M20x1.5, gasket 72 mm"),
+    (
+        "oil-filter",
+        "filter",
+        "oil filter M20x1.5, gasket 72 mm, anti-drain",
+        "oil filter M20x1.5, gasket 72 mm, no anti-drain",
+    ),
+    ("heater-hose", "hose", "hose, bore 19 mm", "hose, bore 20 mm"),
+    ("hose-clip", "size", "hose clip for 23 mm", "hose clip for 25 mm, spring"),
+    ("thermostat", "size", "thermostat 82 C, foot plate", "thermostat 82 C, no bypass"),
+    ("radiator-cap", "cap", "7 psi radiator cap", "13 psi radiator cap"),
+    ("lambda-probe", "probe", "lambda probe zirconia 4 wires", "lambda probe titania 4 wires"),
+    (
+        "damper",
+        "mountings",
+        "damper 520/330 mm, top stud, bottom eye",
+        "damper 520/342 mm, top stud, bottom eye",
+    ),
+    ("gear-oil", "oil", "80W-90 GL-4", "80W-90 GL-5"),  # common practice, disputed
+    (
+        "spark-plug",
+        "designation",
+        "plug M14x1.25, flat seat, reach 12.7 mm",
+        "plug M14x1.25, flat seat, reach 19 mm",
+    ),
+    (
+        "spark-plug",
+        "designation",
+        "plug M14x1.25, flat seat, reach 19 mm",
+        "plug M14x1.25, conical seat, reach 17.5 mm",
+    ),
+    (
+        "gas-strut",
+        "designation",
+        "gas strut 505/305 mm, 380 N, 10 mm ball ends",
+        "gas strut 505/318 mm, 380 N, 10 mm ball ends",
+    ),
+    ("fuel-hose", "designation", "fuel hose SAE J30R9, bore 8 mm", "fuel hose SAE J30R7, bore 8 mm"),
+]
+
+
+@pytest.mark.parametrize(("category", "feature", "needed", "offered"), NEAR)
+def test_near_misses_of_what_turns_are_traps(category: str, feature: str, needed: str, offered: str) -> None:
+    """What goes on or in by hand and does not last is said loudly."""
+    assert state(category, feature, needed, offered) is State.TRAP
 
 
 @pytest.mark.parametrize(("category", "feature", "needed", "offered"), TRAPS)
@@ -96,6 +247,10 @@ CASES = [
     ("road-wheel", "rim-diameter", "15 in", "390 mm", False),  # metric rims never take inch tyres
     ("tyre", "rim-diameter", "13 in", "330.2 mm", True),
     ("tyre", "rim-diameter", "15 in", "390 mm", False),
+    ("tyre", "size", "165 R 13", "175/70 R 13", False),
+    ("tyre", "size", "195/65 R 15", "195/65R15 91H", True),
+    ("tyre", "made", "DOT 0115", "DOT 2316", True),
+    ("road-wheel", "stamp", "5.5Jx14 ET38 4x100 bore 57.1", "5.5Jx14 ET38 4x100 bore 56.1", False),
     ("tyre", "load-index", "82", "84", True),
     ("tyre", "load-index", "82", "81", False),
     ("thermostat", "opens-at", "82 degC", "88 degC", False),
@@ -113,9 +268,11 @@ CASES = [
     ("plain-bush", "outside-diameter", "34 mm", "33.5 mm", False),
     ("spark-plug", "reach", "19 mm", "3/4 in", True),  # 19.05 and 19.0 mm are the same reach, after ISO 28741
     ("spark-plug", "reach", "19 mm", "12.7 mm", False),
-    ("o-ring", "section", "2.62 mm", "2.65 mm", False),  # AS568 against the metric series of ISO 3601-1
-    ("deep-groove-bearing", "width", "12 mm", "8 mm", False),  # 6004 and 16004 share bore and outside, ISO 15
-    ("deep-groove-bearing", "sealing", "two seals", "two shields", False),
+    ("o-ring", "size", "20x2.62", "20x2.65", True),  # AS568 against the metric series, within the tolerance of ISO 3601-1
+    ("deep-groove-bearing", "number", "6203-2RS", "6203", False),
+    ("deep-groove-bearing", "number", "6203-2RS C3", "6203-2RS", False),
+    ("shaft-seal", "size", "AS 35x52x8", "AS 35x52x7", True),  # a narrower one goes in as deep as it likes
+    ("drive-belt", "size", "6PK1045", "6PK1200", False),
     ("fuse", "current", "17.5 A", "35 A", False),
     ("alternator", "current", "45 A", "55 A", True),
     ("alternator", "current", "45 A", "34 A", False),
@@ -128,6 +285,12 @@ CASES = [
     ("cam-belt", "pitch", "9.525 mm", "3/8 in", True),
     ("cam-belt", "pitch", "9.525 mm", "9.5 mm", False),
     ("brake-fluid", "base", "glycol", "silicone", False),
+    ("brake-fluid", "grade", "DOT 3", "DOT 4", True),  # limits of 49 CFR 571.116
+    ("brake-fluid", "grade", "DOT 4", "DOT 3", False),
+    ("engine-oil", "oil", "20W-50 API SE", "15W-50 API SG", True),  # SAE J300; API: a later class includes the earlier
+    ("engine-oil", "oil", "20W-50", "10W-30", False),
+    ("gear-oil", "oil", "SAE 90 GL-5", "80W-90 GL-5", True),  # a multigrade is each of its grades, after SAE J306
+    ("gear-oil", "oil", "80W-90 GL-5", "80W-90 GL-4", False),
     ("driveshaft-gaiter", "large-end", "78 mm", "80 mm", False),
 ]  # fmt: skip
 

@@ -13,7 +13,9 @@ from fitlore.model.job import Shop
 from fitlore.model.numbers import number_key
 from fitlore.model.record import Name
 from tests.kb.knowledge import readings
-from tests.trade.loading import STANDARDS
+from tests.trade.loading import load_every
+
+STANDARDS, _ = load_every()
 
 SHOP = """
 - platform: tarn-corva
@@ -27,7 +29,7 @@ SHOP = """
           must-be: {seals-for: glycol, thread: M10x1, seal: sealing washer, reach: 10 mm, contact-free: open}
         bearing:
           is: deep-groove-bearing
-          must-be: {bore: 15 mm, outside-diameter: 35 mm, width: 11 mm, sealing: two seals, clearance: C3, groove: none}
+          must-be: {number: 6202-2RS C3}
         wheel:
           is: road-wheel
           must-be:
@@ -57,15 +59,15 @@ SHOP = """
 - part: BR 6202
   maker: Brede
   is: deep-groove-bearing
-  features: {bore: 15 mm, outside-diameter: 35 mm, width: 11 mm, sealing: two seals, clearance: C3, groove: none}
+  features: {number: 6202DDU/C3}
+- part: BR 6202 O
+  maker: Brede
+  is: deep-groove-bearing
+  features: {number: 6202 C3}
 - part: BR 6202 Z
   maker: Brede
   is: deep-groove-bearing
-  features: {bore: 15 mm, outside-diameter: 35 mm, width: 11 mm, sealing: two shields, clearance: C3, groove: none}
-- part: BR 6202 X
-  maker: Brede
-  is: deep-groove-bearing
-  features: {bore: 15 mm, outside-diameter: 35 mm, width: 11 mm, sealing: two seals, groove: none}
+  features: {number: 6202ZZ C3}
 - part: MW 4
   maker: Merrow
   is: road-wheel
@@ -113,8 +115,8 @@ def verdict(place: str, number: str) -> Verdict:
         ("stop-lamp-switch", "MW 2", "by-measure"),
         ("stop-lamp-switch", "MW 3", "unproven"),  # nobody said for which fluid
         ("bearing", "BR 6202", "by-measure"),
-        ("bearing", "BR 6202 Z", "does-not-fit"),  # shields are no seals
-        ("bearing", "BR 6202 X", "unproven"),  # clearance not said
+        ("bearing", "BR 6202 O", "does-not-fit"),  # an open one is no sealed one
+        ("bearing", "BR 6202 Z", "unproven"),  # shields for seals: it depends on the dirt
         ("wheel", "MW 4", "unproven"),  # no table says how much room the spokes leave
         ("oil-filter", "MW 5", "does-not-fit"),  # spins on loosely
     ],
@@ -127,7 +129,7 @@ def test_verdict_by_the_built_in_interface(place: str, number: str, word: str) -
 def test_what_is_missing_is_named() -> None:
     """The unproven ones say which feature to look at."""
     assert verdict("stop-lamp-switch", "MW 3").missing == ("seals-for",)
-    assert verdict("bearing", "BR 6202 X").missing == ("clearance",)
+    assert verdict("bearing", "BR 6202 Z").missing == ("number",)
     assert verdict("wheel", "MW 4").missing == ("brake-room",)
 
 
@@ -135,7 +137,7 @@ def test_trap_is_said_loudly() -> None:
     """The two traps are in the danger lines of their verdicts."""
     assert verdict("stop-lamp-switch", "MW 1").danger
     assert verdict("oil-filter", "MW 5").danger
-    assert not verdict("bearing", "BR 6202 Z").danger
+    assert not verdict("bearing", "BR 6202 O").danger
 
 
 def test_cautions_are_two_lines_at_most() -> None:

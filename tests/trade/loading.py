@@ -32,6 +32,14 @@ def load() -> tuple[Standards, list[Diagnostic]]:
     return standards_from(rows(TABLE.read_text(encoding="utf-8")))
 
 
+def load_every() -> tuple[Standards, list[Diagnostic]]:
+    """All built-in tables of standards and what is wrong with them."""
+    files = sorted(TABLE.parent.glob("*.yaml"))
+    return standards_from(
+        row for file in files for row in rows(file.read_text(encoding="utf-8"), f"kb/standards/{file.name}")
+    )
+
+
 STANDARDS, PROBLEMS = load()
 
 

@@ -29,11 +29,14 @@ MEASURES: Final[Mapping[str, Measure]] = {
     "height": Measure("mm", ("high", "tall", "height")),
     "diameter": Measure("mm", ("diameter", "dia", "across")),
     "pitch": Measure("mm", ("pitch", "mm pitch")),
-    "threads-per-inch": Measure("1", ("to the inch", "tpi", "threads per inch", "threads to the inch")),
-    "angle": Measure("deg", ("degrees", "degree", "deg", "angle")),
+    "threads-per-inch": Measure("1", ("threads to the inch", "to the inch", "tpi", "threads per inch")),
+    "angle": Measure("deg", ("angle", "degrees", "degree", "deg")),
     "across-flats": Measure("mm", ("across flats", "a/f", "af", "spanner")),
-    "holes": Measure("1", ("holes", "hole", "studs", "stud", "bolts")),
-    "ribs": Measure("1", ("ribs", "rib")),
+    "holes": Measure("1", ("holes", "studs", "bolts")),
+    "hole-centres": Measure("mm", ("between hole centres", "hole centres", "centre to centre")),
+    "hole-gap": Measure("mm", ("across two holes", "between two holes", "hole to hole")),
+    "ribs": Measure("1", ("ribs",)),
+    "strands": Measure("1", ("strands", "strand", "wires")),
 }
 """Measures by name. A family may use only these names; add one here where none of them is meant."""
 
@@ -47,6 +50,10 @@ class Band(NamedTuple):
     low: Decimal
     high: Decimal
     wears: str = ""
+    most: Decimal | None = None
+    """How far a used one may be outside at most; none: what is usual (`trade.identify`)."""
+    unit: str = ""
+    """The base unit; empty for that of the measure of this name."""
 
     @staticmethod
     def around(value: Decimal, play: Decimal = Decimal(0), wears: str = "") -> Band:

@@ -6,6 +6,7 @@ The family's public face; the work is done in `fitlore.trade.thread`.
 from fitlore.trade.result import Unreadable
 from fitlore.trade.thread.dimensions import ThreadDimensions, dimensions
 from fitlore.trade.thread.engagement import Engagement, axial_clearance, engage, pitches_engaged
+from fitlore.trade.thread.limits import Limits, engagement, least_turns, limits
 from fitlore.trade.thread.match import Direction, Outcome, ThreadMatch, Why, as_replacement, compare
 from fitlore.trade.thread.proof import code, proof
 from fitlore.trade.thread.reading import read
@@ -18,6 +19,7 @@ __all__ = [
     "Engagement",
     "Family",
     "Hand",
+    "Limits",
     "Look",
     "Outcome",
     "Tell",
@@ -33,6 +35,9 @@ __all__ = [
     "compare",
     "dimensions",
     "engage",
+    "engagement",
+    "least_turns",
+    "limits",
     "normal",
     "pitches_engaged",
     "proof",

@@ -15,6 +15,7 @@ from fitlore.trade.family import About
 from fitlore.trade.result import FamilyResult, FamilyState, Reading, Unreadable
 from fitlore.trade.sizes import Band, Sized
 from fitlore.trade.standards import Standards
+from fitlore.trade.table import weakest
 from fitlore.trade.thread.dimensions import dimensions
 from fitlore.trade.thread.match import Outcome, as_replacement
 from fitlore.trade.thread.proof import proof, size
@@ -51,9 +52,21 @@ class ThreadFamily:
             "ISO 228-1",
             "ISO 7-1",
         ),
-        spellings=("M10x1", "m10 × 1,0", "3/8-24 UNF", "1/8 NPT", "G1/8", "7/16 UNF", "M8x1-LH"),
+        spellings=(
+            "M10x1",
+            "m10 × 1,0",
+            "3/8-24 UNF",
+            "1/8 NPT",
+            "G1/8",
+            "7/16 UNF",
+            "M8x1-LH",
+            "M10x1 left hand thread",
+        ),
         not_said=("the length of the thread", "the seat or flare behind it", "how it seals"),
-        gaps=("buttress, trapezoidal and knuckle threads", "tolerance limits beyond 6g and 6H"),
+        gaps=(
+            "buttress, trapezoidal and knuckle threads",
+            "tolerance limits of Whitworth, BA and pipe threads",
+        ),
         ended=True,
     )
 
@@ -112,7 +125,9 @@ def _one(needed: Thread, offered: Thread, end: End) -> FamilyResult:
     match = as_replacement(needed, offered, end)
     because = proof(match)
     values = {"needed": normal(needed), "offered": normal(offered), **because.values}
-    return FamilyResult(_STATES[match.outcome], msgspec.structs.replace(because, values=values))
+    rows = () if match.outcome is Outcome.SAME else (match.male.row, match.female.row)
+    state = _STATES[match.outcome]
+    return FamilyResult(state, msgspec.structs.replace(because, values=values), weakest(rows))
 
 
 def _readings(found: Thread | Unreadable, standards: Standards) -> list[Thread]:

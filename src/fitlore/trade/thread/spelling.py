@@ -22,7 +22,7 @@ _LOOKALIKES: Final = str.maketrans(
 )
 _FOLDED: Final = ("<fraction>", "<wide>", "<narrow>", "<noBreak>")
 """Compatibility forms that mean the same; a superscript or circled digit does not and stays, to be refused."""
-_HANDED: Final = r"(?:(?P<left>LH|left[ -]?hand(?:ed)?)|RH|right[ -]?hand(?:ed)?)"
+_HANDED: Final = r"\(?(?:(?P<left>LHT?|L/H|left(?:[ -]?hand(?:ed)?)?)|RHT?|R/H|right(?:[ -]?hand(?:ed)?)?)(?: threads?)?\)?"
 _HAND: Final = re.compile(
     rf"(?:\s*[-,]\s*|\s+|(?<=\d)){_HANDED}$|^{_HANDED.replace('left>', 'first>')}[\s,]+", _FLAGS
 )

@@ -1,0 +1,1 @@
+"""Starter batteries: case, layout, posts, ledges, capacity and cold start."""

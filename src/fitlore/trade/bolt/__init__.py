@@ -1,0 +1,1 @@
+"""Bolts and screws: thread, length, strength, head and shank as one designation."""

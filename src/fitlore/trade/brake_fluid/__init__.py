@@ -1,0 +1,1 @@
+"""Brake fluids: base, grade, boiling points, thickness in the cold."""

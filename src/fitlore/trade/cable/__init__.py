@@ -1,0 +1,1 @@
+"""Cable: cross-sections, gauges and strands, and the volts lost in them."""

@@ -1,0 +1,1 @@
+"""Circlips for shafts and bores (DIN 471, DIN 472) and E-clips (DIN 6799)."""

@@ -1,0 +1,1 @@
+"""Engine coolants: kind of additive, share of glycol, frost limit."""

@@ -1,0 +1,1 @@
+"""Dampers: lengths open and closed, and both mountings."""

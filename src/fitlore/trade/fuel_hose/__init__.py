@@ -1,0 +1,1 @@
+"""Fuel hoses: standard and type, what pressure they stand, bore, and the fuel."""

@@ -1,0 +1,1 @@
+"""Fuses: forms, ratings and what the rating means."""

@@ -1,0 +1,1 @@
+"""Ignition coils: plain, for a ballast, for a module."""

@@ -1,0 +1,1 @@
+"""Lambda probes: what they work by, wires, heater and thread."""

@@ -1,0 +1,1 @@
+"""Lamps: categories, caps, watts, volts and colours."""

@@ -1,0 +1,1 @@
+"""Hydraulic pipe unions: thread, flare, pipe and nut as one designation."""

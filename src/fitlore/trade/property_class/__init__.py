@@ -1,0 +1,1 @@
+"""Strength of bolts and nuts by class, grade, letter or mark on the head."""

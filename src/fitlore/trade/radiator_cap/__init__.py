@@ -1,0 +1,1 @@
+"""Radiator caps: pressure, reach, neck and valves."""

@@ -1,0 +1,1 @@
+"""Relays and flashers: contacts, layouts, coils and loads."""

@@ -1,0 +1,1 @@
+"""Senders by their ohms, and switches by what their contact does where."""

@@ -1,0 +1,1 @@
+"""Spanners and hexagons: across flats, and the names that mean the bolt."""

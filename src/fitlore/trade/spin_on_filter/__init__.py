@@ -1,0 +1,1 @@
+"""Oil filters that screw on: thread, sealing ring, height and valves as one designation."""

@@ -1,0 +1,1 @@
+"""Thermostats: where they open, flange, height, and what closes the bypass."""

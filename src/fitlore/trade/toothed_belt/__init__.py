@@ -1,0 +1,1 @@
+"""Toothed belts of engines (ISO 9010, ISO 21342)."""

@@ -1,0 +1,1 @@
+"""Road wheels: rim, bolt circle, offset, centre bore and seat as one designation."""

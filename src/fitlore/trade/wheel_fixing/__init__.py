@@ -1,0 +1,1 @@
+"""Wheel nuts and wheel bolts: thread, seat, length and hexagon as one designation."""

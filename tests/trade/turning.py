@@ -1,0 +1,64 @@
+"""The built-in tables of what turns and what seals it, read with a plain loader, so that these tests need no other room."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from fitlore.model.because import Because
+from fitlore.model.diagnostic import Diagnostic
+from fitlore.report.sentences import SENTENCES, say
+from fitlore.trade.family import FAMILIES, FamilyResult, FamilyState, Reading, Unreadable, compare_texts
+from fitlore.trade.registry import KINDS
+from fitlore.trade.standards import Standards, standards_from
+from tests.trade.loading import rows
+
+FOLDER = Path(__file__).resolve().parents[2] / "kb/standards"
+TURNING = ("bearing", "shaft_seal", "o_ring", "circlip", "key", "belt", "toothed_belt")
+"""Packages of what turns and what seals it."""
+MINE = tuple(kind for kind, package in KINDS.items() if package in TURNING)
+YES = (FamilyState.OK, FamilyState.OK_WITH_WORK)
+
+
+def _load() -> tuple[Standards, list[Diagnostic]]:
+    files = [FOLDER / f"{package}.yaml" for package in dict.fromkeys(KINDS[kind] for kind in MINE)]
+    return standards_from(
+        row for file in files for row in rows(file.read_text("utf-8"), f"kb/standards/{file.name}")
+    )
+
+
+STANDARDS, PROBLEMS = _load()
+
+
+def normal(kind: str, text: str) -> str:
+    """The normal form of a designation that has to be readable."""
+    found = FAMILIES[kind].read(text, STANDARDS)
+    assert isinstance(found, Reading), found
+    return found.normal
+
+
+def refused(kind: str, text: str) -> Unreadable:
+    """A designation that has to be refused; its sentence is there."""
+    found = FAMILIES[kind].read(text, STANDARDS)
+    assert isinstance(found, Unreadable), found
+    assert found.reason in SENTENCES
+    return found
+
+
+def ask(kind: str, needed: str, offered: str) -> FamilyResult:
+    """One designation held against another; every step of the proof has its sentence, and no value is left unsaid in it."""
+    result = compare_texts(kind, needed, offered, "male", STANDARDS)
+    said(result.because)
+    return result
+
+
+def said(because: Because) -> None:
+    """Every step of a proof has a sentence without holes."""
+    for _, step in because.walk():
+        assert step.code in SENTENCES, step.code
+        assert "  " not in say(step), step
+        assert "{" not in say(step), step
+
+
+def codes(result: FamilyResult) -> set[str]:
+    """All codes of a proof."""
+    return {step.code for _, step in result.because.walk()}
