@@ -24,6 +24,15 @@ CALLS = [
     (("plan", "by quarter light"), 2),
     (("why", "999"), 2),
     (("check",), 0),
+    (("what", "bearing 17 x 40 x 12"), 0),
+    (("what", "bearing 17 x 90 x 3"), 1),
+    (("what", "quarter light"), 2),
+    (("what", "whatnot 17 x 40"), 2),
+    (("compare", "M10x1 with m10 x 1,0"), 0),
+    (("compare", "M10x1 with 3/8-24 UNF"), 1),
+    (("compare", "M10x1"), 2),
+    (("compare", "quarter with light"), 2),
+    (("compare", "10 with 13 --as", "quarter"), 2),
 ]
 
 
@@ -44,7 +53,9 @@ def test_the_exit_code_says_yes_no_or_could_not(words: tuple[str, ...], code: in
     answered(asked.call(*words), code)
 
 
-@pytest.mark.parametrize(("words", "code"), [row for row in CALLS if row[1] < 2 and row[0][0] != "check"])
+@pytest.mark.parametrize(
+    ("words", "code"), [row for row in CALLS if row[1] < 2 and row[0][0] not in ("check", "compare")]
+)
 def test_answers_start_with_the_car(words: tuple[str, ...], code: int, asked: Shop) -> None:
     """The first line of every answer is the car it is for."""
     assert asked.call(*words).out.splitlines()[0] == CAR
@@ -113,4 +124,4 @@ def test_a_number_out_of_range_says_which_there_are(asked: Shop) -> None:
     said = asked.call("why", "999")
     answered(said, 2)
     assert "fits stop lamp switch" in said.err
-    assert "lines 1 to 2" in said.err
+    assert "lines 1 to 3" in said.err

@@ -21,6 +21,11 @@ CALLS = [
     ("why", ("1",), 0),
     ("why", (), 0),
     ("check", (), 0),
+    ("what", ("9.5 outside, 24 to the inch",), 0),
+    ("what", ("wheel cylinder 22.2 bore",), 0),
+    ("what", ("thread 10.2 outside, pitch 1",), 1),
+    ("compare", ("M10x1", "with", "3/8-24 UNF"), 1),
+    ("compare", ("KT 21 0440", "with", "TC 330 118"), 1),
 ]
 
 

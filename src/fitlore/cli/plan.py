@@ -11,7 +11,7 @@ from fitlore.cli.failure import CouldNot
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
 from fitlore.cli.when import read_day, this_day
-from fitlore.model.amounts import Money, read_money
+from fitlore.model.amounts import Money, MoneyFault, money_fault, read_money
 from fitlore.model.because import Because
 from fitlore.model.job import Job
 from fitlore.report.money import said
@@ -140,6 +140,8 @@ def _amount(text: str | None, home: str) -> Money | None:
     if text is None:
         return None
     money = read_money(text) or read_money(f"{text} {home}")
+    if money is None and MoneyFault.TOO_MANY_DECIMALS in (money_fault(text), money_fault(f"{text} {home}")):
+        raise CouldNot(f"{text!r}: the tin is counted in whole coins of {home}")
     if money is None or money.amount < 0:
         raise CouldNot(f"{text!r} is no amount; write `520` or `520.00 {home}`")
     try:

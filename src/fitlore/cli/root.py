@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import importlib
 import os
 import sys
-from importlib.resources import files
-from pathlib import Path
 from typing import Final
 
 import click
@@ -14,8 +13,9 @@ import click
 from fitlore import __version__
 from fitlore.cli.failure import CouldNot
 
-COMMANDS: Final = ("car", "fits", "where", "plan", "note", "why", "check", "undo")
+COMMANDS: Final = ("car", "fits", "where", "plan", "what", "compare", "note", "why", "check", "tidy", "undo")
 """In the order of a day's work; each is a module of this package with a help page `NAME.md` beside it."""
+_HELP: Final = frozenset({"--help", "-h"})
 
 
 class Counter(click.Group):
@@ -27,6 +27,8 @@ class Counter(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         if cmd_name not in COMMANDS:
             return None
+        if not _HELP.intersection(sys.argv):
+            _open_ahead(ctx.params.get("folder"))
         module = importlib.import_module(f"fitlore.cli.{cmd_name}")
         command: click.Command = module.command
         return command
@@ -59,7 +61,18 @@ class Page(click.Command):
 
 def page(name: str) -> str:
     """The help page of a command, as it stands beside it."""
+    from importlib.resources import files
+
     return files("fitlore.cli").joinpath(f"{name}.md").read_text("utf-8")
+
+
+def _open_ahead(folder: str | None) -> None:
+    """Has the store opened while the command is read in."""
+    from fitlore.graph.ahead import open_ahead
+    from fitlore.graph.home import shop_above
+
+    with contextlib.suppress(OSError):  # told when the command comes to it
+        open_ahead(folder or shop_above(os.getcwd()))
 
 
 @click.group(
@@ -83,7 +96,7 @@ def root(ctx: click.Context, folder: str | None) -> None:
 def main() -> None:
     """Run the command line: exit 0 for yes, 1 for no, 2 when no answer could be formed."""
     if sys.stdout is None:  # the caller closed it
-        sys.stdout = Path(os.devnull).open("w")  # noqa: SIM115  (open to the end)
+        sys.stdout = open(os.devnull, "w")  # noqa: SIM115  (open to the end)
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import os
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from fitlore.model.because import Because
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 class Numbered(msgspec.Struct, frozen=True):
@@ -28,31 +31,33 @@ class Session(msgspec.Struct):
     answers: list[Numbered] = []
 
 
-def _file(shop: Path | None) -> Path:
+def _file(shop: Path | str | None) -> str:
     """In the shop's folder; beside the snapshots where there is no shop, or one that may only be read."""
     if shop is not None and os.access(shop, os.W_OK):
-        return shop / ".fitlore" / "session.json"
-    from fitlore.graph.home import home_of
+        return os.path.join(shop, ".fitlore", "session.json")
+    from fitlore.graph.home import home_path
 
-    return home_of(shop).parent / "session.json"
+    return os.path.join(os.path.dirname(home_path(shop)), "session.json")
 
 
-def load(shop: Path | None) -> Session:
+def load(shop: Path | str | None) -> Session:
     """The session of a shop; an unreadable one is a new one (it holds nothing that cannot be asked again)."""
     try:
-        return msgspec.json.decode(_file(shop).read_bytes(), type=Session)
+        with open(_file(shop), "rb") as file:
+            return msgspec.json.decode(file.read(), type=Session)
     except (OSError, msgspec.MsgspecError):
         return Session()
 
 
-def save(shop: Path | None, session: Session) -> str:
+def save(shop: Path | str | None, session: Session) -> str:
     """Keep it. A place that cannot be written is no reason to fail an answer: what is wrong with it is returned."""
     file = _file(shop)
     try:
-        file.parent.mkdir(parents=True, exist_ok=True)
-        draft = file.with_suffix(".new")
-        draft.write_bytes(msgspec.json.format(msgspec.json.encode(session)))
-        draft.replace(file)
+        os.makedirs(os.path.dirname(file), exist_ok=True)
+        draft = f"{file.removesuffix('.json')}.new"
+        with open(draft, "wb") as to:
+            to.write(msgspec.json.format(msgspec.json.encode(session)))
+        os.replace(draft, file)
     except OSError as error:
         return f"{file}: {error.strerror or error}"
     return ""

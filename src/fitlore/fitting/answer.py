@@ -11,12 +11,12 @@ from fitlore.fitting.interface import interface_of
 from fitlore.fitting.parts import Identity, alike, identity, keys_of, whole, with_twins
 from fitlore.fitting.place import resolve
 from fitlore.fitting.requirement import requirement_of
-from fitlore.fitting.shape import Answer, Interface, Question, Verdict, Way, Word
+from fitlore.fitting.shape import Answer, Check, Interface, Question, State, Verdict, Way, Word
 from fitlore.fitting.verdict import judge
 from fitlore.fitting.ways import Found, Setting, by_measure, find_ways
 from fitlore.model.because import Because
 from fitlore.model.category import Category
-from fitlore.model.choices import Renew, SafetyClass, Sides, UsedOnes
+from fitlore.model.choices import Renew, Role, SafetyClass, Sides, UsedOnes
 from fitlore.model.part import Part
 from fitlore.model.record import Name
 
@@ -90,8 +90,11 @@ def _candidates(setting: Setting, asked: Iterable[Part]) -> Iterable[Found]:
 def _verdict(part: Part, ways: list[Way], setting: Setting, trials: Trials) -> Verdict:
     own = setting.for_part(part)
     full = with_twins(own.graph, part)
-    checks = table(own.interface, own.requirement, full, own.graph.standards)
-    return judge(full, ways, checks, own, _tried(part, setting, trials))
+    return judge(full, ways, _checks(full, own), own, _tried(part, setting, trials))
+
+
+def _checks(part: Part, own: Setting) -> tuple[Check, ...]:
+    return table(own.interface, own.requirement, part, own.graph.standards)
 
 
 def _tried(part: Part, setting: Setting, trials: Trials) -> frozenset[str]:
@@ -108,10 +111,21 @@ def _measured(setting: Setting, trials: Trials) -> list[Verdict]:
     for candidate in by_measure(setting):
         if identity(candidate.part) not in known:
             known.add(identity(candidate.part))
-            verdict = _verdict(candidate.part, [candidate.way], setting, trials)
+            own = setting.for_part(candidate.part)
+            full = with_twins(own.graph, candidate.part)
+            checks = _checks(full, own)
+            if _plainly_not(checks):
+                continue
+            verdict = judge(full, [candidate.way], checks, own, _tried(candidate.part, setting, trials))
             if verdict.word in (Word.BY_MEASURE, Word.DEPENDS) or verdict.danger:
                 rows.append(verdict)
     return rows
+
+
+def _plainly_not(checks: tuple[Check, ...]) -> bool:
+    """Something is off and nothing is a trap: it is neither by measure nor a danger, and nothing more has to be asked."""
+    off = any(check.state is State.OFF and check.definition.role is not Role.LOOKS for check in checks)
+    return off and not any(check.state is State.TRAP for check in checks)
 
 
 def _bare(name: str) -> Interface:

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
-from fitlore.fitting.interface import compare
+from fitlore.fitting.interface import Compared, compare, looked_up
 from fitlore.fitting.measured import Stated, compare_measured, stated
 from fitlore.fitting.shape import Check, Interface, Needed, Requirement, State
 from fitlore.model.because import Because
 from fitlore.model.category import Feature
-from fitlore.model.choices import Role, Rule
+from fitlore.model.choices import Role, Rule, SafetyClass
 from fitlore.model.part import Part
 
 if TYPE_CHECKING:
@@ -32,20 +32,36 @@ def table(
             needs.append(requirement.otherwise.get(name))
         if not offered.values and not offered.doubtful and not any(needs) and feature.optional:
             continue
-        rows.append(_check(name, feature, needs, offered, standards))
+        grave = feature.role is Role.SAFE or interface.safety is not SafetyClass.NONE
+        rows.append(_check(name, feature, needs, offered, _Bench(standards, grave)))
     return tuple(rows)
 
 
-def _check(
-    name: str, feature: Feature, needs: list[Needed | None], offered: Stated, standards: Standards
-) -> Check:
+class _Bench(NamedTuple):
+    """What values are held against each other by, and whether somebody may come to harm by a wrong yes."""
+
+    standards: Standards
+    grave: bool
+
+    def compare(
+        self, feature: Feature, want: str, have: str, worn: bool = False, errors: tuple[str, ...] = ()
+    ) -> Compared:
+        """One value against another, measured or printed."""
+        if worn or any(errors):
+            result = compare_measured(feature, want, have, worn, list(errors), self.standards)
+        else:
+            result = compare(feature, want, have, self.standards)
+        return looked_up(result) if self.grave else result
+
+
+def _check(name: str, feature: Feature, needs: list[Needed | None], offered: Stated, bench: _Bench) -> Check:
     known = [need for need in needs if need is not None]
     needed_text = " or ".join(dict.fromkeys(", ".join(need.values) for need in known))
     offered_text = ", ".join(offered.values)
     words = {"feature": name, "needed": needed_text, "offered": offered_text, "remark": offered.remark}
     shown = offered.origins if offered.values or offered.doubtful else ()
     lines = tuple(dict.fromkeys([*(need.origin for need in known), *shown]))
-    results = [_one(feature, need, offered, standards) for need in needs]
+    results = [_one(feature, need, offered, bench) for need in needs]
     states = {state for states, _ in results for state in states}
     state = _joined(states)
     if state is State.UNKNOWN and (not offered.values or len(known) < len(needs) or not known):
@@ -65,7 +81,7 @@ def _check(
 
 
 def _one(
-    feature: Feature, need: Needed | None, offered: Stated, standards: Standards
+    feature: Feature, need: Needed | None, offered: Stated, bench: _Bench
 ) -> tuple[set[State], tuple[Because, ...]]:
     """One alternative: how the offered stands against it, in each case where that depends on which value is needed.
 
@@ -73,7 +89,7 @@ def _one(
     """
     if need is None or not offered.values:
         return {State.UNKNOWN}, ()
-    states, steps = _against(feature, need, offered, standards)
+    states, steps = _against(feature, need, offered, bench)
     if feature.role is Role.JOINS and feature.work is not None:
         states = {State.WORK if state is State.OFF else state for state in states}
     return states, steps
@@ -89,19 +105,14 @@ def _joined(states: set[State]) -> State:
 
 
 def _against(
-    feature: Feature, need: Needed, offered: Stated, standards: Standards
+    feature: Feature, need: Needed, offered: Stated, bench: _Bench
 ) -> tuple[set[State], tuple[Because, ...]]:
     """The offered values (each is suited) against one alternative's needed ones."""
     worn = offered.measured is not None
-    errors = [need.error, offered.measured.error if offered.measured is not None else ""]
+    measured = (need.error, offered.measured.error if offered.measured is not None else "")
+    errors = measured if worn or need.error else ()
     grid = [
-        [
-            compare_measured(feature, want, have, worn, errors, standards)
-            if worn or need.error
-            else compare(feature, want, have, standards)
-            for have in offered.values
-        ]
-        for want in need.values
+        [bench.compare(feature, want, have, worn, errors) for have in offered.values] for want in need.values
     ]
     best = [min(row, key=lambda cell: _BEST.index(cell.state)) for row in grid]
     steps = tuple(cell.because for cell in best)

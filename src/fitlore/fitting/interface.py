@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from decimal import Decimal
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 import msgspec
@@ -16,9 +16,11 @@ from fitlore.model.because import Because
 from fitlore.model.category import Category, Feature
 from fitlore.model.choices import End, Renew, Role, Rule, SafetyClass, Sides, UsedOnes
 from fitlore.trade.family import FAMILIES, compare_texts
+from fitlore.trade.rows import Certainty
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
+    from fitlore.trade.result import FamilyResult
     from fitlore.trade.standards import Standards
 
 WORDS: Final = frozenset({"choice", "text"})
@@ -37,6 +39,8 @@ class Compared(NamedTuple):
 
     state: State
     because: Because
+    memory: bool = False
+    """Whether a row decides that was recalled, and not looked up in a source."""
 
 
 def interface_of(graph: Graph, name: str) -> Interface | None:
@@ -130,10 +134,40 @@ def compare(feature: Feature, needed: str, offered: str, standards: Standards) -
     return Compared(State.OK if verdict else State.OFF, Because("size-ok" if verdict else "size-off", values))
 
 
+class _Tables:
+    """Tables of standards that are the same only as themselves, so that results can be kept by them."""
+
+    def __init__(self, standards: Standards) -> None:
+        self.standards = standards
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Tables) and other.standards is self.standards
+
+    def __hash__(self) -> int:
+        return id(self.standards)
+
+
+@lru_cache(maxsize=2048)
+def _compared(kind: str, needed: str, offered: str, end: End, tables: _Tables) -> FamilyResult:
+    """Many candidates have the same designation, which is then read once."""
+    return compare_texts(kind, needed, offered, end, tables.standards)
+
+
 def _by_family(kind: str, needed: str, offered: str, end: End, standards: Standards) -> Compared:
-    result = compare_texts(kind, needed, offered, end, standards)
+    result = _compared(kind, needed, offered, end, _Tables(standards))
     states = {"ok": State.OK, "ok-with-work": State.WORK, "off": State.OFF, "trap": State.TRAP}
-    return Compared(states.get(result.state, State.UNKNOWN), result.because)
+    state, because = states.get(result.state, State.UNKNOWN), result.because
+    memory = result.certainty is Certainty.MEMORY
+    if memory:
+        because = msgspec.structs.replace(because, under=(*because.under, Because("row-from-memory")))
+    return Compared(state, because, memory)
+
+
+def looked_up(result: Compared) -> Compared:
+    """The same, but that a yes from a row out of memory becomes a question: for what protects someone it is no proof."""
+    if not result.memory or result.state not in (State.OK, State.WORK):
+        return result
+    return Compared(State.UNKNOWN, Because("memory-alone", under=(result.because,)), memory=True)
 
 
 def _pair(needed: str, offered: str) -> tuple[Decimal, Decimal, str] | None:

@@ -112,13 +112,13 @@ def _alternatives(
         return (must,) if must else ()
     rows: list[dict[str, Needed]] = []
     for part in originals:
-        row = _needed(graph, interface, with_twins(graph, part)) | must
+        row = needed_of(graph, interface, with_twins(graph, part)) | must
         if row not in rows:
             rows.append(row)
     return tuple(rows)
 
 
-def _needed(graph: Graph, interface: Interface, part: Part) -> dict[str, Needed]:
+def needed_of(graph: Graph, interface: Interface, part: Part) -> dict[str, Needed]:
     """What an original is known to be. A worn specimen does not tell what is needed, nor do two sources that differ."""
     row: dict[str, Needed] = {}
     for name in dict.fromkeys([*part.features, *part.measured]):

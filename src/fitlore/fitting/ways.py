@@ -13,6 +13,7 @@ from fitlore.fitting.conditions import holds, merge_asks
 from fitlore.fitting.evidence import class_policy
 from fitlore.fitting.interface import narrowed
 from fitlore.fitting.links import Link, links_from, place_links
+from fitlore.fitting.narrowing import worth_comparing
 from fitlore.fitting.open_points import about
 from fitlore.fitting.parts import Identity, identity, part_named, whole, with_twins
 from fitlore.fitting.place import Resolved
@@ -168,32 +169,8 @@ def by_measure(setting: Setting) -> Iterator[Found]:
     """Parts of the category, or a narrower one, that may satisfy every alternative of a known requirement."""
     if not setting.requirement.alternatives:
         return
-    having = _indexed(setting)
-    kinds = sorted(setting.graph.narrower(setting.interface.category.category))
-    for record in setting.graph.parts_of(kinds, having):
+    for record in worth_comparing(setting):
         part = whole(setting.graph, record)
         if passes(part, setting):
             because = Because("way-measure", {"part": part.part}, (part.origin,))
             yield Found(part, Way("measure", because=because))
-
-
-def _indexed(setting: Setting) -> dict[str, str]:
-    """One required feature that every alternative states alike and that is compared for sameness: it narrows the search."""
-    for name, feature in setting.interface.features.items():
-        if (
-            feature.rule.value != "same"
-            or feature.optional
-            or feature.tolerance
-            or feature.kind not in ("choice", "text")
-        ):
-            continue
-        needs = {
-            alternative[name].values
-            for alternative in setting.requirement.alternatives
-            if name in alternative
-        }
-        if len(needs) == 1 and all(name in alternative for alternative in setting.requirement.alternatives):
-            values = needs.pop()
-            if len(values) == 1:
-                return {name: values[0]}
-    return {}

@@ -94,11 +94,12 @@ def closing(deferral: str, answers: Iterable[Answer] = ()) -> list[Line]:
 
 def danger_words(verdict: Verdict) -> str:
     """The danger line of a trap: what it does, and how to tell the two apart."""
-    return "; ".join(_deepest(step) for step in verdict.danger)
+    return "; ".join(danger_of(step) for step in verdict.danger)
 
 
-def _deepest(step: Because) -> str:
-    inner = [_deepest(under) for under in step.under if "-trap" in under.code]
+def danger_of(step: Because) -> str:
+    """What a trap does, and how to tell the two apart, from the innermost step that says so."""
+    inner = [danger_of(under) for under in step.under if "-trap" in under.code]
     if inner:
         return inner[0]
     tells = [say(under) for under in step.under if "-tell-" in under.code]
