@@ -60,6 +60,7 @@ SAMPLES = {
     "fuse": ("blade 10 A", "blade 15 A", "blade 5 A"),
     "ignition-coil": ("coil 3 ohm plain", "coil 1.5 ohm ballast", "coil 0.5 ohm electronic"),
     "key": ("Woodruff 203", "Woodruff 303", "Woodruff 403"),
+    "coolant": ("OAT coolant, 50 %", "IAT coolant, 50 %", "OAT coolant, 20 %"),
     "brake-fluid": ("DOT 4", "DOT 3", "DOT 5"),
     "tyre": ("165/70 R 13", "165/70 R 14", "195/60 R 13"),
     "tyre-date": ("DOT 0115", "DOT 0105", "DOT 0101"),
