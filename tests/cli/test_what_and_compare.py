@@ -34,6 +34,23 @@ def test_every_family_answers_to_its_own_spellings(kind: str, asked: Shop) -> No
     assert said.code == (0 if row["state"] == "ok" else 1)
 
 
+def test_a_yes_from_memory_is_a_question_where_the_family_protects_someone(asked: Shop) -> None:
+    """A class of ISO 4925 for a DOT grade is recalled, and brake fluid stops cars; a fuse's holder is marked only."""
+    brakes = asked.call("compare", "DOT 4 with ISO 4925 class 6", "--json")
+    (row,) = brakes.json["compared"]
+    assert (brakes.code, row["state"], row["from-memory"]) == (1, "unknown", True)
+    fuse = asked.call("compare", "mini blade 40 A with torpedo 40 A", "--as", "fuse", "--json")
+    (row,) = fuse.json["compared"]
+    assert (fuse.code, row["state"], row["from-memory"]) == (0, "ok-with-work", True)
+
+
+def test_the_verdict_on_a_part_that_was_measured_has_its_proof(asked: Shop) -> None:
+    """`why` of its line goes down to the verdict for each place."""
+    asked.call("what", "wheel cylinder 22.2 bore")
+    proof = asked.call("why", "1").out
+    assert "rear-axle/wheel-cylinder: depends" in proof
+
+
 def test_two_parts_are_held_against_each_other_feature_by_feature(asked: Shop) -> None:
     """The radiator of the demo: its lower outlet differs, and that decides."""
     said = asked.call("compare", "KT 21 0440 with TC 330 118", "--json")

@@ -11,7 +11,7 @@ from fitlore.cli.counter import Counter, open_counter, split_line
 from fitlore.cli.failure import CouldNot
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
-from fitlore.fitting.interface import compare
+from fitlore.fitting.interface import compare, looked_up, protects
 from fitlore.fitting.shape import State
 from fitlore.fitting.side_by_side import Pair, side_by_side
 from fitlore.model.category import Feature
@@ -82,6 +82,7 @@ def _designations(
     for name in (kind,) if kind else _families(counter, texts):
         family = FAMILIES[name]
         result = compare(Feature(kind=name, role=Role.MATES, end=end), needed, offered, standards)
+        result = looked_up(result) if result.memory and protects(counter.graph, name) else result
         one, other = (_normal(family.read(text, standards), text) for text in texts)
         listed = {
             size.designation: size for size in family.sizes(standards) if size.designation in (one, other)

@@ -105,11 +105,12 @@ def _listing(counter: Counter, candidate: Candidate, parts: dict[str, SizedPart]
     if sized.kind in FAMILIES:
         return Listing(candidate, serving(counter.graph, car, sized.kind, sized.designation))
     part = parts[sized.designation].part if at < _PARTS else None
-    return Listing(candidate, verdicts=tuple(_verdicts(counter, part)) if part else ())
+    told = dict(_verdicts(counter, part)) if part else {}
+    return Listing(candidate, verdicts=tuple(told), proofs=tuple(told.values()))
 
 
-def _verdicts(counter: Counter, part: Part) -> Iterable[str]:
-    """What the books say of a part wherever its kind sits on the car."""
+def _verdicts(counter: Counter, part: Part) -> Iterable[tuple[str, Because]]:
+    """What the books say of a part wherever its kind sits on the car, in words, and the proof."""
     car = counter.car
     for place in counter.graph.places(car.is_ if car else ""):
         if part.is_ not in counter.graph.narrower(place.place.is_):
@@ -117,12 +118,13 @@ def _verdicts(counter: Counter, part: Part) -> Iterable[str]:
         for side in place.sides or ("",):
             verdict = answer_pair(counter.graph, part, Question(place, car, side))
             trap = ", A TRAP" if verdict.danger else ""
-            yield f"{WORDS[verdict.word]}{trap} at {place.path}{f', {side}' if side else ''}"
+            where = f"{place.path}{f', {side}' if side else ''}"
+            yield f"{WORDS[verdict.word]}{trap} at {where}", verdict.because
 
 
 def _numbered(number: int, row: Listing) -> Numbered:
     candidate = row.candidate
-    steps = [candidate.sized.because, *(one.because for one in row.serves)]
+    steps = [candidate.sized.because, *(one.because for one in row.serves), *row.proofs]
     values = {"what": candidate.sized.designation, "how": HOW[candidate.how]}
     title = f"{HOW[candidate.how]}: {candidate.sized.designation}"
     return Numbered(number, title, Because("measured-as", values, under=tuple(steps)))
@@ -150,8 +152,8 @@ def _print(
     lines += candidate_lines(rows, len(good) - len(rows) if good else 0)
     lines += serving_lines(rows)
     lines += next_line(_next(good), _first(good))
-    grave = any(one.place for row in rows for one in row.serves)
-    show([*lines, *(closing(counter.graph.policy.deferral) if grave else [])])
+    used = any(row.serves or row.verdicts for row in rows)
+    show([*lines, *(closing(counter.graph.policy.deferral) if used else [])])
 
 
 def _next(good: Sequence[Candidate]) -> Tells | None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
-from functools import lru_cache
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from fitlore.fitting.interface import (
@@ -31,7 +30,6 @@ from fitlore.trade.sizes import Band, Sized
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
     from fitlore.trade.measuring import Said
-    from fitlore.trade.standards import Standards
 
 _YES: Final = (State.OK, State.WORK)
 _FEW: Final = 40
@@ -80,9 +78,10 @@ def sized_parts(graph: Graph, categories: Iterable[str], said: Sequence[Said]) -
         near = graph.parts_sized(having, name, low, high, first.unit)
         for part in graph.parts_of(having) if near is None else near:
             found.setdefault(f"{part.issuer}\n{part.part}", part)
+    listed: dict[str, dict[str, Sized]] = {}
     for key in sorted(found):
         part = found[key]
-        bands = dict(_read_out(graph, part)) | dict(_bands(part, features[part.is_]))
+        bands = dict(_read_out(graph, part, listed)) | dict(_bands(part, features[part.is_]))
         if bands:
             name = f"{part.maker} {part.part}".strip()
             because = Because("part-size", {"part": name, "category": part.is_}, (part.origin,))
@@ -101,14 +100,20 @@ def _designated(graph: Graph, kind: str) -> dict[str, Feature]:
     return {name: one for name, one in rows.items() if one.kind in FAMILIES}
 
 
-def _read_out(graph: Graph, part: Part) -> Iterator[tuple[str, Band]]:
-    """The sizes that a designation on the part says: as the standard lists them, else its round figures in mm."""
+def _read_out(graph: Graph, part: Part, listed: dict[str, dict[str, Sized]]) -> Iterator[tuple[str, Band]]:
+    """The sizes that a designation on the part says: as the standard lists them, else its round figures in mm.
+
+    `listed` keeps the sizes of each kind once they have been asked for.
+    """
     for name, feature in _designated(graph, part.is_).items():
         for value in part.features.get(name, ())[:1]:
             found = FAMILIES[feature.kind].read(value, graph.standards)
             if not isinstance(found, Reading):
                 continue
-            sized = _listed(feature.kind, graph.standards).get(found.normal)
+            if feature.kind not in listed:
+                sizes = FAMILIES[feature.kind].sizes(graph.standards)
+                listed[feature.kind] = {size.designation: size for size in sizes}
+            sized = listed[feature.kind].get(found.normal)
             if sized is not None:
                 yield from sized.bands.items()
                 continue
@@ -116,28 +121,6 @@ def _read_out(graph: Graph, part: Part) -> Iterator[tuple[str, Band]]:
                 if key not in _NO_LENGTHS:
                     play = min(max(_PLAY, size * _PLAY_SHARE), size * _FINEST)
                     yield key, Band.around(size, play)._replace(unit="mm")
-
-
-@lru_cache(maxsize=64)
-def _sizes_of(kind: str, standards: _Held) -> dict[str, Sized]:
-    return {sized.designation: sized for sized in FAMILIES[kind].sizes(standards.it)}
-
-
-def _listed(kind: str, standards: Standards) -> dict[str, Sized]:
-    return _sizes_of(kind, _Held(standards))
-
-
-class _Held:
-    """Tables as a key: the same object is the same key."""
-
-    def __init__(self, it: Standards) -> None:
-        self.it = it
-
-    def __hash__(self) -> int:
-        return id(self.it)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Held) and other.it is self.it
 
 
 def _wear(feature: Feature) -> Decimal:

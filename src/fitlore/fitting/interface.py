@@ -170,6 +170,16 @@ def looked_up(result: Compared) -> Compared:
     return Compared(State.UNKNOWN, Because("memory-alone", under=(result.because,)), memory=True)
 
 
+def protects(graph: Graph, kind: str) -> bool:
+    """Whether a family of standards is used by some category for what protects someone."""
+    for category in graph.categories():
+        roles = [feature.role for feature in category.features.values() if feature.kind == kind]
+        interface = interface_of(graph, category.category) if roles else None
+        if interface and (Role.SAFE in roles or interface.safety is not SafetyClass.NONE):
+            return True
+    return False
+
+
 def _pair(needed: str, offered: str) -> tuple[Decimal, Decimal, str] | None:
     want, have = read_quantity(needed), read_quantity(offered)
     if want is None or have is None or want.unit != have.unit:

@@ -26,6 +26,8 @@ class Listing(NamedTuple):
     serves: tuple[Serves, ...] = ()
     verdicts: tuple[str, ...] = ()
     """For a part of the books: the verdict for each place of its kind on the car, in words."""
+    proofs: tuple[Because, ...] = ()
+    """The proof of each verdict."""
 
 
 def said_line(said: Sequence[Said], bolt_circle: Decimal | None) -> Line:
@@ -65,7 +67,7 @@ def candidate_lines(rows: Sequence[Listing], more: int) -> list[Line]:
         cells.append((f"{number:>2}", HOW[candidate.how], text))
         tones.append(_TONES[candidate.how])
     lines = columns(cells, tones, "rl")
-    return [*lines, Line(f"    and {more} more that agree", "dim")] if more else lines
+    return [*lines, Line(f"    and {more} more", "dim")] if more else lines
 
 
 def _agreeing(candidate: Candidate) -> str:
