@@ -15,7 +15,7 @@ from tests.sourcing.core.by_hand import Best, cheapest
 from tests.sourcing.core.green_estate import GREEN_ESTATE
 from tests.sourcing.core.small_jobs import job
 
-BATCHES = 12
+BATCHES = 40
 EACH = 27
 
 
