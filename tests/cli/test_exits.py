@@ -125,3 +125,11 @@ def test_a_number_out_of_range_says_which_there_are(asked: Shop) -> None:
     answered(said, 2)
     assert "fits stop lamp switch" in said.err
     assert "lines 1 to 3" in said.err
+
+
+def test_a_plan_stopped_before_the_proof_is_no_yes(shop: Shop) -> None:
+    """`--seconds` too few: exit 2, and it says that a plan may exist all the same."""
+    found = shop.call("plan", "--seconds", "0.001")
+    assert found.code == 2
+    assert "stopped before any plan was found" in found.out
+    assert "proven: no mix" not in found.out

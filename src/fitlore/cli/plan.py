@@ -8,6 +8,7 @@ import click
 
 from fitlore.cli.counter import Counter, open_counter, shared_options, split_line
 from fitlore.cli.failure import CouldNot
+from fitlore.cli.looking_on import looking_on
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
 from fitlore.cli.when import read_day, this_day
@@ -23,7 +24,7 @@ from fitlore.sourcing.audit import AuditError
 from fitlore.sourcing.coins import OtherCurrency, coins
 from fitlore.sourcing.needs import JobFault
 from fitlore.sourcing.plan import Plan, PlanLine, plan
-from fitlore.sourcing.solve import SolverError
+from fitlore.sourcing.solve import Effort, SolverError
 
 _FAULTS = {
     "no-such-car": "job {job} is for car {car}, which no book has",
@@ -42,6 +43,11 @@ MOST_HOURS = 10000
 @click.option("--hours", type=click.FloatRange(0), help="Hours of hands, instead of the job's.")
 @click.option("--suppliers", type=click.IntRange(1), help="Order from so many suppliers at most.")
 @click.option("--without", multiple=True, metavar="SUPPLIER", help="Do not buy there (may be given again).")
+@click.option(
+    "--seconds",
+    type=click.FloatRange(0, min_open=True),
+    help="Stop after so long, with the best plan so far.",
+)
 @shared_options
 def command(
     folder: str | None,
@@ -52,6 +58,7 @@ def command(
     hours: float | None,
     suppliers: int | None,
     without: tuple[str, ...],
+    seconds: float | None,
     car_name: str | None,
     as_json: bool,
 ) -> int:
@@ -68,7 +75,7 @@ def command(
         suppliers=suppliers,
         without=tuple(_supplier(counter, name) for name in without),
     )
-    made = _made(counter, job, wishes)
+    made = _made(counter, job, wishes, seconds)
     counter.remember("plan", made.assembled.car, [_numbered(made, line) for line in made.lines])
     if as_json:
         from fitlore.report.machine import dump, plan_json
@@ -76,12 +83,13 @@ def command(
         click.echo(dump(plan_json(made)), nl=False)
     else:
         show([car_line(made.assembled.car), *plan_lines(made), *closing(counter.graph.policy.deferral)])
-    return 0 if made.solution.status == "proven" else 1
+    return {"proven": 0, "infeasible": 1}.get(made.solution.status, 2)
 
 
-def _made(counter: Counter, job: Job, wishes: Wishes) -> Plan:
+def _made(counter: Counter, job: Job, wishes: Wishes, seconds: float | None) -> Plan:
     try:
-        return plan(counter.graph, job, wishes)
+        with looking_on(counter.graph.shop.currency) as watch:
+            return plan(counter.graph, job, wishes, effort=Effort(seconds=seconds), watch=watch)
     except JobFault as fault:
         raise CouldNot(_FAULTS[fault.code].format_map(fault.values) + f"  [{job.origin}]") from fault
     except OtherCurrency as fault:

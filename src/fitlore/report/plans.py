@@ -20,6 +20,8 @@ def plan_lines(plan: Plan) -> list[Line]:
     """The whole plan, read in ten seconds: what must never go in and the sum first, then orders, then findings."""
     if plan.solution.status == "infeasible":
         return [*_title(plan), *_clash(plan)]
+    if plan.solution.cost is None:
+        return [*_title(plan), Line("stopped before any plan was found; one may exist", "danger")]
     lines = [*_title(plan), *_dangers(plan), *_sums(plan), BLANK, *_orders(plan)]
     lines += [BLANK, Line("findings", "head")]
     for line in plan.lines:
@@ -50,9 +52,10 @@ def _sums(plan: Plan) -> list[Line]:
     from fitlore.sourcing.problem import MINUTE
 
     totals, limits, home = plan.solution.totals, plan.assembled.problem.limits, plan.home
-    proof = (
-        "proven: no mix is cheaper" if plan.solution.status == "proven" else "not proven to be the cheapest"
-    )
+    proof = "proven: no mix is cheaper"
+    if plan.solution.status != "proven":
+        least = f"none is below {said(plan.solution.bound, home)}" if plan.solution.bound is not None else ""
+        proof = "; ".join(word for word in ("stopped, NOT proven to be the cheapest", least) if word)
     rows: list[tuple[str, str]] = [(said(plan.solution.cost or 0, home), f"in all ({proof}):")]
     rows.append((said(totals.money_end, home), "  money that is gone at the end"))
     if totals.hands:

@@ -156,9 +156,11 @@ def refused_state(
 ) -> str:
     """Why an offer in this state may not serve this need with the item it is wanted for (a code), or nothing.
 
-    The part at the place is judged by the place's category, what goes with it by its own.
+    The part at the place is judged by the place's category, what goes with it by its own. What comes off a whole car is
+    used, whatever the offer says of the car.
     """
-    route = ROUTE_OF_STATE[offer.state]
+    state = State.USED if offer.whole_car else offer.state
+    route = ROUTE_OF_STATE[state]
     at = choice.need.finding.at
     if route in choice.need.finding.forbid:
         return "route-forbidden-by-job"
@@ -168,11 +170,11 @@ def refused_state(
     if interface is None:
         return ""
     rules = class_policy(graph.policy, interface.safety)
-    if offer.state is State.USED and (
+    if state is State.USED and (
         rules.no_used or interface.always_new or interface.used is UsedOnes.NEVER
     ):
         return "used-not-taken"
-    if offer.state is State.OLD_STOCK and (rules.no_old_stock or not offer.made):
+    if state is State.OLD_STOCK and (rules.no_old_stock or not offer.made):
         return "old-stock-not-taken"
     return ""
 

@@ -17,7 +17,8 @@ from fitlore.sourcing.coins import amount, coins
 from fitlore.sourcing.needs import NeedAt
 from fitlore.sourcing.options import Choice
 from fitlore.sourcing.runnerup import runner_up
-from fitlore.sourcing.solve import solve
+from fitlore.sourcing.solve import FULL, Effort, solve
+from fitlore.sourcing.watch import Watch
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
@@ -96,17 +97,30 @@ class Plan(NamedTuple):
         return coins(job.expected_sale, self.home) - sum(spent)
 
 
-def plan(graph: Graph, job: Job, wishes: Wishes | None = None, *, explain: bool = True) -> Plan:
+def plan(
+    graph: Graph,
+    job: Job,
+    wishes: Wishes | None = None,
+    *,
+    explain: bool = True,
+    effort: Effort = FULL,
+    watch: Watch | None = None,
+) -> Plan:
     """The provably cheapest plan for a job; with `explain`, the runner-up of each line, or what clashes if there is none.
+
+    Where `effort` or `watch` end the search early, the best plan so far, which is not explained, or no lines at all.
 
     Raises JobFault for a job that cannot be planned as it is written, AuditError if solver and audit differ by a coin.
     """
     assembled = assemble(graph, job, wishes or Wishes())
-    solution = solve(assembled.problem)
+    solution = solve(assembled.problem, effort=effort, watch=watch)
+    if solution.status == "stopped" and solution.cost is None:
+        return Plan(assembled, solution, (), (), None)
     if solution.status == "infeasible":
         return Plan(assembled, solution, (), (), clash(assembled.problem) if explain else None)
     confirm(assembled.problem, solution)
     orders = _orders(assembled, solution)
+    explain = explain and solution.status == "proven"
     return Plan(assembled, solution, _lines(assembled, solution, orders, explain=explain), orders, None)
 
 

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import os
-from collections.abc import Iterator
-from contextlib import contextmanager
 from math import ceil, isfinite
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import msgspec
 
@@ -14,10 +11,12 @@ from fitlore.sourcing.apart import components
 from fitlore.sourcing.beaten import without_beaten
 from fitlore.sourcing.check import check
 from fitlore.sourcing.problem import Problem, Solution
+from fitlore.sourcing.quiet import silent
 from fitlore.sourcing.read import Read, read_plan
 from fitlore.sourcing.reduce import ordered, possible
 from fitlore.sourcing.rows import Model, Row, build, weights
 from fitlore.sourcing.ties import first_aim, stages
+from fitlore.sourcing.watch import Seen, Watch
 
 if TYPE_CHECKING:
     import highspy
@@ -49,8 +48,12 @@ class Effort(msgspec.Struct, frozen=True):
 FULL = Effort()
 
 
-def solve(problem: Problem, *, effort: Effort = FULL, settle: bool = True) -> Solution:
+def solve(
+    problem: Problem, *, effort: Effort = FULL, settle: bool = True, watch: Watch | None = None
+) -> Solution:
     """The cheapest plan with its proof. `settle` decides between equally cheap plans (`ties`), else any one is returned.
+
+    `watch` is told how far it has come, and may stop it: then the best plan so far is returned as "stopped".
 
     Raises `ProblemError` if the problem contradicts itself. Where nothing is possible the status is "infeasible".
     """
@@ -59,7 +62,7 @@ def solve(problem: Problem, *, effort: Effort = FULL, settle: bool = True) -> So
     smaller = possible(whole)
     if smaller is None:
         return Solution("infeasible")
-    parts = [_solve_part(part, effort, settle) for part in components(without_beaten(smaller))]
+    parts = [_solve_part(part, effort, settle, watch) for part in components(without_beaten(smaller))]
     if any(part.found.state == "infeasible" for part in parts):
         return Solution("infeasible")
     proven = all(part.found.state == "proven" for part in parts)
@@ -141,11 +144,11 @@ class _Part(msgspec.Struct, frozen=True):
     found: _Found
 
 
-def _solve_part(problem: Problem, effort: Effort, settle: bool) -> _Part:
+def _solve_part(problem: Problem, effort: Effort, settle: bool, watch: Watch | None) -> _Part:
     model = build(problem)
     costs = weights(model, "cost")
     aim, times = first_aim(model) if settle else (costs, 1)
-    found = _run(model, aim, [], effort)
+    found = _run(model, aim, [], effort, watch, times)
     if not found.values or not model.columns:
         bound = None if found.bound is None else -(-(found.bound - times + 1) // times)
         return _Part(problem, model, msgspec.structs.replace(found, bound=bound))
@@ -153,6 +156,7 @@ def _solve_part(problem: Problem, effort: Effort, settle: bool) -> _Part:
     if found.state == "stopped":
         bound = None if found.bound is None else min(cost, -(-(found.bound - times + 1) // times))
         return _Part(problem, model, _Found("stopped", found.values, cost, bound))
+    settle = settle and not (watch and watch.stop)
     values = _settled(model, found.values, effort) if settle else found.values
     if _value(costs, values) != cost:
         raise SolverError("deciding between equal plans changed the cost")
@@ -183,7 +187,14 @@ def _value(aim: list[int], values: tuple[int, ...]) -> int:
     return sum(weight * value for weight, value in zip(aim, values, strict=True))
 
 
-def _run(model: Model, aim: list[int], more: list[Row], effort: Effort) -> _Found:
+def _run(
+    model: Model,
+    aim: list[int],
+    more: list[Row],
+    effort: Effort,
+    watch: Watch | None = None,
+    times: int = 1,
+) -> _Found:
     """Make `aim` least over the model and some more rows. Gap 0 on whole numbers: a bound within 0.99 is a proof.
 
     No start is ever handed over: it gains nothing, and the solver can hand a start back with the value of another plan.
@@ -195,22 +206,32 @@ def _run(model: Model, aim: list[int], more: list[Row], effort: Effort) -> _Foun
         empty = all((row.low or 0) <= 0 and (row.high is None or row.high >= 0) for row in rows)
         return _Found("proven", bound=0) if empty else _Found("infeasible")
     for presolve in ("choose", "off"):
-        found = _answer(model, aim, rows, effort, presolve)
+        found = _answer(model, aim, rows, effort, presolve, watch, times)
         if found is not None and (found.state != "infeasible" or presolve == "off"):
             return found
     raise SolverError("the solver's answer contradicts the exact rows")
 
 
-def _answer(model: Model, aim: list[int], rows: list[Row], effort: Effort, presolve: str) -> _Found | None:
+def _answer(
+    model: Model,
+    aim: list[int],
+    rows: list[Row],
+    effort: Effort,
+    presolve: str,
+    watch: Watch | None,
+    times: int,
+) -> _Found | None:
     """One run of the solver; None if what it returns breaks the rows, is not as good as it says, or is no answer."""
     import highspy
 
     state = highspy.HighsModelStatus
-    with _silent():
+    with silent():
         highs = highspy.Highs()  # type: ignore[no-untyped-call]
         _options(highs, effort)
         highs.setOptionValue("presolve", presolve)
         highs.setOptionValue("presolve_rule_off", ENUMERATING)
+        if watch is not None:
+            _looked_at(highs, watch, times)
         highs.passModel(_arrays(model, aim, rows))
         highs.run()
         status = highs.getModelStatus()
@@ -225,9 +246,22 @@ def _answer(model: Model, aim: list[int], rows: list[Row], effort: Effort, preso
     bound = _whole_bound(info.mip_dual_bound)
     if status == state.kOptimal and effort.gap == 0.0:
         return _Found("proven", whole, value, value) if whole and bound == value else None
-    if status in (state.kOptimal, state.kTimeLimit, state.kSolutionLimit):
+    if status in (state.kOptimal, state.kTimeLimit, state.kSolutionLimit, state.kInterrupt):
         return _Found("stopped", whole, value, bound)
     return None
+
+
+def _looked_at(highs: highspy.Highs, watch: Watch, times: int) -> None:
+    """Has the solver call back between its steps; there Python's own signal handlers run as well."""
+    from highspy import cb
+
+    def between(kind: cb.HighsCallbackType, text: str, out: Any, back: Any, _: object) -> None:
+        best = round(out.mip_primal_bound) // times if isfinite(out.mip_primal_bound) else None
+        bound = _whole_bound(out.mip_dual_bound / times)
+        back.user_interrupt = not watch.see(Seen(out.running_time, best, bound))
+
+    highs.setCallback(between, None)
+    highs.startCallback(cb.HighsCallbackType.kCallbackMipInterrupt)
 
 
 def _whole_bound(bound: float) -> int | None:
@@ -276,24 +310,3 @@ def _holds(model: Model, rows: list[Row], values: tuple[int, ...]) -> bool:
         for row in rows
         for total in [sum(coefficient * values[number] for number, coefficient in row.entries)]
     )
-
-
-@contextmanager
-def _silent() -> Iterator[None]:
-    """The solver prints lines of its own to file descriptor 1 before it can be told not to: keep them from the output.
-
-    For that while nothing else in the process can print there either.
-    """
-    try:
-        kept = os.dup(1)
-    except OSError:
-        yield
-        return
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    try:
-        os.dup2(nowhere, 1)
-        yield
-    finally:
-        os.dup2(kept, 1)
-        os.close(kept)
-        os.close(nowhere)
