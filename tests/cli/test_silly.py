@@ -17,7 +17,7 @@ WORDS = [
     (("fits", "???"), "reads as nothing"),
     (("fits", "in", "radiator"), "nothing was asked"),
     (("fits", "radiator", "in"), "nothing stands behind `in`"),
-    (("fits", "flux capacitor"), "neither a place nor a part"),
+    (("fits", "quxzzy blorb"), "neither a place nor a part"),
     (("fits", "ZZ 99 9999"), "reads as nothing"),
     (("fits", "ZZ 99 9999", "in", "radiator"), "reads as nothing"),
     (("fits", "KT 21 0440", "in", "flux capacitor"), "reads as nothing"),

@@ -35,13 +35,14 @@ def test_every_family_answers_to_its_own_spellings(kind: str, asked: Shop) -> No
 
 
 def test_a_yes_from_memory_is_a_question_where_the_family_protects_someone(asked: Shop) -> None:
-    """A class of ISO 4925 for a DOT grade is recalled, and brake fluid stops cars; a fuse's holder is marked only."""
+    """A class of ISO 4925 for a DOT grade is recalled, and brake fluid stops cars; French words for a side are marked only."""
     brakes = asked.call("compare", "DOT 4 with ISO 4925 class 6", "--json")
     (row,) = brakes.json["compared"]
     assert (brakes.code, row["state"], row["from-memory"]) == (1, "unknown", True)
-    fuse = asked.call("compare", "mini blade 40 A with torpedo 40 A", "--as", "fuse", "--json")
-    (row,) = fuse.json["compared"]
-    assert (fuse.code, row["state"], row["from-memory"]) == (0, "ok-with-work", True)
+    words = "côté conducteur, volant à gauche"
+    side = asked.call("compare", f"{words} with {words}", "--as", "hand", "--json")
+    (row,) = side.json["compared"]
+    assert (side.code, row["state"], row["from-memory"]) == (0, "ok", True)
 
 
 def test_the_verdict_on_a_part_that_was_measured_has_its_proof(asked: Shop) -> None:

@@ -92,7 +92,10 @@ def test_a_part_alone_is_asked_wherever_the_car_takes_one_of_its_kind(asked: Sho
     """The switch from the Ostra meets the one place for such a switch, and its trap is told."""
     said = asked.call("fits", "os713304", "--json")
     (answer,) = said.json["answers"]
-    assert (answer["place"], len(answer["candidates"])) == ("kestin-tolland/brakes/stop-lamp-switch", 1)
+    assert (answer["place"], answer["asked-about"]) == (
+        "kestin-tolland/brakes/stop-lamp-switch",
+        ["OS 7133 04"],
+    )
     assert answer["candidates"][0]["danger"]
     assert said.code == 1
 

@@ -21,7 +21,7 @@ from tests.trade.loading import load_every
 
 STANDARDS, _ = load_every()
 LINE = Origin("parts.yaml", 1, 1)
-RECALLED = ("fuse", "mini blade 40 A", "torpedo 40 A")
+RECALLED = ("brake-fluid", "DOT 4", "DOT 4 class 6")
 """A pair that only a recalled row calls a yes."""
 LOOKED_UP = ("bearing", "6203", "6203")
 

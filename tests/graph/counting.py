@@ -18,10 +18,10 @@ def main(words: list[str]) -> None:
 
     sys.addaudithook(heard)
     sys.argv = ["fitlore", *words]
-    from fitlore.cli.root import main as run
+    from fitlore.cli.root import run
 
     try:
-        run()
+        sys.exit(run())
     finally:
         heavy = sorted(set(HEAVY) & set(sys.modules))
         print(json.dumps({"opened": sorted(opened), "heavy": heavy}), file=sys.stderr)

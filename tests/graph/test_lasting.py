@@ -14,7 +14,7 @@ from fitlore.graph import home, kept_files, locks, manifest, snapshot, store
 from fitlore.graph.derive import derive
 from fitlore.graph.forms import Forms
 from fitlore.graph.open import open_graph
-from fitlore.graph.store import page_of
+from fitlore.graph.page import page_of
 from tests.graph.changing import Changing, everything
 
 DEMO = Path(__file__).resolve().parents[2] / "demo" / "lowbarn"

@@ -11,9 +11,11 @@ import pytest
 from fitlore.books.iris import TERMS as NAMESPACE
 from fitlore.graph import asking, derive, work
 from fitlore.graph import open as opened
-from fitlore.graph.store import MOST_ROWS, QUERIES, Facts, Layer, in_memory, query_text
+from fitlore.graph.named import QUERIES, nodes_text, query_text
+from fitlore.graph.store import MOST_ROWS, Facts, Layer, in_memory
 from fitlore.model.category import Category
-from fitlore.model.record import Name, Rec
+from fitlore.model.part import Part
+from fitlore.model.record import Name, Number, Rec
 
 ALL = sorted(Path(QUERIES).glob("*.rq"))
 TERM = re.compile(r"fl:([a-z-]+)")
@@ -56,6 +58,29 @@ def test_a_query_keeps_to_the_subset_that_all_stores_answer(path: Path) -> None:
 def test_a_query_asks_only_for_terms_that_are_derived(path: Path) -> None:
     """Every term of it is in the table of derived terms."""
     assert set(TERM.findall(body(path))) <= derive.TERMS.keys()
+
+
+@pytest.mark.parametrize("path", ALL, ids=[path.stem for path in ALL])
+def test_a_query_asked_for_nodes_asks_for_nothing_else(path: Path) -> None:
+    """It gives the key and the node, and looks at one statement of it."""
+    text = nodes_text(path.stem)
+    assert "SELECT ?key ?node WHERE" in text
+    assert re.search(r"GRAPH \?g \{\s*\?node fl:[a-z-]+ \?key \.\s*\}", text)
+
+
+def test_nodes_alone_are_those_of_the_rows_and_say_the_same() -> None:
+    """Key by key the same nodes as the whole rows have, and the same record for each; an unknown node is a KeyError."""
+    parts = [Part(part=Number(f"TC {at}"), is_=Name("horn"), maker="Tarn") for at in range(7)]
+    facts = Facts([Layer(in_memory(derive.derive("test:book", parts)))])
+    keys = [f"TC{at}" for at in range(5)] + ["TARNTC6", "TC99"]
+    rows = facts.run("parts", keys)
+    assert len(rows) == 6
+    assert sorted(facts.nodes("parts", keys)) == sorted((row.key, row.node) for row in rows)
+    assert [facts.said(row.node) for row in rows] == [row.record for row in rows]
+    assert {derive.kind_in(row.node) for row in rows} == {"part"}
+    with pytest.raises(KeyError):
+        facts.said("test:book#part.99")
+    assert facts.over([], ["test:book"], tuple).nodes("parts", keys) == []
 
 
 def test_every_query_is_asked_by_somebody() -> None:

@@ -22,6 +22,7 @@ UNIT = {
 SAMPLES = {
     "thread": ("M12x1.5", "M8x1.25", "M22x1.5"),
     "property-class": ("8.8", "5.8", "4.6"),
+    "spanner": ("13 mm AF", "10 mm AF", "22 mm AF"),
     "bearing": ("6203-2RS", "6202-2RS", "6303-2RS"),
     "shaft-seal": ("38x52x7", "25x40x7", "60x80x10"),
     "o-ring": ("20x2.5", "5x1", "80x5"),
@@ -249,7 +250,7 @@ CASES = [
     ("tyre", "rim-diameter", "13 in", "330.2 mm", True),
     ("tyre", "rim-diameter", "15 in", "390 mm", False),
     ("tyre", "size", "165 R 13", "175/70 R 13", False),
-    ("tyre", "size", "195/65 R 15", "195/65R15 91H", True),
+    ("tyre", "size", "195/65 R 15", "195/65R15", True),
     ("tyre", "made", "DOT 0115", "DOT 2316", True),
     ("road-wheel", "stamp", "5.5Jx14 ET38 4x100 bore 57.1", "5.5Jx14 ET38 4x100 bore 56.1", False),
     ("tyre", "load-index", "82", "84", True),
@@ -332,8 +333,10 @@ def test_wear_has_a_direction() -> None:
 
 
 def test_what_must_agree_across_the_car() -> None:
-    """Cylinder and piston bores, tyre size and construction are held against the other side."""
+    """Bores, drums, discs and shoes, rings of the speed sensors and tyres are held against the other side."""
     found = {(leaf, name) for leaf, name in every() if of(leaf, name).with_ == "other-side"}
     assert found == {
         ("wheel-cylinder", "bore"), ("brake-caliper", "piston-bore"), ("tyre", "size"), ("tyre", "construction"),
+        ("brake-drum", "diameter"), ("brake-disc", "diameter"), ("brake-disc", "vented"), ("abs-ring", "teeth"),
+        ("brake-shoes", "drum-diameter"), ("brake-shoes", "width"),
     }  # fmt: skip

@@ -13,6 +13,14 @@ ON_PURPOSE = {
     ("en-gb", "stop lamp switch"): {"hydraulic-stop-lamp-switch", "pedal-stop-lamp-switch"},
     ("en-gb", "brake light switch"): {"hydraulic-stop-lamp-switch", "pedal-stop-lamp-switch"},
     ("en-gb", "stop light switch"): {"hydraulic-stop-lamp-switch", "pedal-stop-lamp-switch"},
+    # Of petrol or of diesel: the fuel decides.
+    ("en-gb", "injector"): {"fuel-injector", "diesel-injector"},
+    ("en-us", "injector"): {"fuel-injector", "diesel-injector"},
+    ("de", "einspritzdüse"): {"fuel-injector", "diesel-injector"},
+    ("fr", "injecteur"): {"fuel-injector", "diesel-injector"},
+    ("es", "inyector"): {"fuel-injector", "diesel-injector"},
+    # At the shock absorber or through a panel.
+    ("en-us", "grommet"): {"damper-rubber", "grommet"},
     # Of a wire or of a cylinder.
     ("en-gb", "plug"): {"connector", "spark-plug"},
     # A dynamo, and often an alternator too.

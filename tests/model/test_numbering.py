@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from fitlore.model.choices import Ignored, Meaning
-from fitlore.model.issuer import Affix, Issuer
-from fitlore.model.numbering import has_look, has_rules, same_number, spellings
+from fitlore.model.choices import Ignored, Meaning, Side
+from fitlore.model.issuer import Affix, Issuer, SideDigit
+from fitlore.model.numbering import has_look, has_rules, same_number, says_sides, side_said, spellings
 from fitlore.model.numbers import number_key
 from fitlore.model.record import Look, Name
 
@@ -114,3 +114,46 @@ def test_every_spelling_that_is_tried_can_be_found_again(number: str, issuer: Is
     keys = spellings(issuer, number)
     assert number_key(number) in keys
     assert len(keys) <= 400
+
+
+DIGIT = Issuer(
+    issuer="Velm",
+    looks_like=(Look("nnn nnn"),),
+    suffixes=(Affix(signs=(Look("a"),), means=Meaning.REVISION),),
+    side_digit=SideDigit(odd=Side.LEFT, even=Side.RIGHT, only_for=(Name("rear-lamp"),)),
+)
+SIGNS = Issuer(
+    issuer="Tarn",
+    suffixes=(
+        Affix(signs=(Look("R"),), means=Meaning.SIDE, side=Side.RIGHT),
+        Affix(signs=(Look("L"),), means=Meaning.SIDE, side=Side.LEFT),
+    ),
+)
+
+
+@pytest.mark.parametrize(
+    ("issuer", "number", "side"),
+    [
+        (DIGIT, "821 105", Side.LEFT),
+        (DIGIT, "821 106", Side.RIGHT),
+        (DIGIT, "821106c", Side.RIGHT),  # the last figure, not the last sign
+        (DIGIT, "821 10", None),  # it does not look like one of theirs
+        (DIGIT, "T 821 105", None),
+        (SIGNS, "TC 84 310 R", Side.RIGHT),
+        (SIGNS, "tc-84-310l", Side.LEFT),
+        (SIGNS, "TC 84 310", None),
+        (PLAIN, "821 105", None),
+    ],
+)
+def test_which_side_a_number_says(issuer: Issuer, number: str, side: Side | None) -> None:
+    """Asked in practice: the last figure odd is left, even is right; a letter behind; and nothing where nobody said so."""
+    assert side_said(issuer, number, ("rear-lamp", "lamp-unit")) is side
+    assert says_sides(issuer) is (issuer is not PLAIN)
+
+
+def test_a_side_rule_for_lamps_is_none_for_hinges() -> None:
+    """Rules for named kinds count there only; rules for all kinds are left aside where named ones are asked for."""
+    assert side_said(DIGIT, "821 105", {"rear-lamp", "lamp-unit"}, named=True) is Side.LEFT
+    assert side_said(DIGIT, "821 105", {"hinge"}) is None
+    assert side_said(SIGNS, "TC 84 310 R", {"hinge"}) is Side.RIGHT
+    assert side_said(SIGNS, "TC 84 310 R", {"hinge"}, named=True) is None

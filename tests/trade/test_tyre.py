@@ -72,7 +72,14 @@ def test_what_no_standard_lists_is_refused_with_its_reason(text: str, reason: st
         ("195/65 R 15 91H", "195/65 R 15 88H", "off", "tyre-load-low"),
         ("195/65 R 15 91H", "195/65 R 15 91T", "off", "tyre-speed-low"),
         ("195/65 R 15 91H", "195/65 R 15", "unreadable", "tyre-load-unsaid"),
-        ("195/65 R 15", "195/65 R 15 91H", "ok", "tyre-size-same"),
+        # Unsaid on the needed side: nobody knows whether 91H is enough there.
+        ("195/65 R 15", "195/65 R 15 91H", "unreadable", "tyre-load-not-known"),
+        ("195/65 R 15 91", "195/65 R 15 91Q", "unreadable", "tyre-load-not-known"),
+        ("195/65 R 15", "195/65 HR 15", "unreadable", "tyre-load-not-known"),
+        ("6.00-16", "6.00-16 6PR", "unreadable", "tyre-load-not-known"),
+        ("195/65 R 15", "195/65R15", "ok", "tyre-same"),
+        ("155/80 R 13", "155 R 13", "unreadable", "tyre-load-not-known"),
+        ("155/80 R 13 79T", "155 R 13 78S", "off", "tyre-load-low"),
         ("195/65 R 15 91H", "195/65 R 15 91Q M+S", "unreadable", "tyre-speed-snow"),
         ("195/65 R 15 91H", "195/65 R 15 91Q", "off", "tyre-speed-low"),
         # H is 210 km/h and stands between U and V; V and Z in the size are open upwards.
@@ -102,7 +109,8 @@ def test_what_no_standard_lists_is_refused_with_its_reason(text: str, reason: st
         ("165 R 13", "5.90-13", "unreadable", "tyre-swap"),
         # Service.
         ("185 R 14 C 102/100Q", "185 R 14 90S", "trap", "tyre-service-trap"),
-        ("185 R 14", "185 R 14 C 102/100Q", "ok-with-work", "tyre-service-hard"),
+        ("185 R 14", "185 R 14 C 102/100Q", "unreadable", "tyre-load-not-known"),
+        ("185 R 14 90S", "185 R 14 C 102/100S", "ok-with-work", "tyre-service-hard"),
         ("185 R 14 C 102/100Q", "185 R 14 C 102/98Q", "off", "tyre-load-low"),
         ("195/65 R 15", "T125/70 D 15", "trap", "tyre-service-spare"),
         ("7.50-16 6PR", "7.50-16 8PR", "ok", "tyre-plies-ok"),

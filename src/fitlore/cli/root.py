@@ -2,18 +2,32 @@
 
 from __future__ import annotations
 
+import atexit
 import contextlib
 import importlib
 import os
 import sys
-from typing import Final
+from typing import Final, NoReturn
 
 import click
 
 from fitlore import __version__
 from fitlore.cli.failure import CouldNot
 
-COMMANDS: Final = ("car", "fits", "where", "plan", "what", "compare", "note", "why", "check", "tidy", "undo")
+COMMANDS: Final = (
+    "car",
+    "fits",
+    "where",
+    "plan",
+    "donor",
+    "what",
+    "compare",
+    "note",
+    "why",
+    "check",
+    "tidy",
+    "undo",
+)
 """In the order of a day's work; each is a module of this package with a help page `NAME.md` beside it."""
 _HELP: Final = frozenset({"--help", "-h"})
 
@@ -93,8 +107,18 @@ def root(ctx: click.Context, folder: str | None) -> None:
         click.echo(ctx.get_help())
 
 
-def main() -> None:
-    """Run the command line: exit 0 for yes, 1 for no, 2 when no answer could be formed."""
+def main() -> NoReturn:
+    """Run the command line and end the process: exit 0 for yes, 1 for no, 2 when no answer could be formed."""
+    code = run()
+    atexit._run_exitfuncs()  # as at any end; what follows there takes modules and store apart, a tenth of a short command
+    for stream in (sys.stdout, sys.stderr):
+        with contextlib.suppress(OSError, ValueError):  # nobody reads, or it was closed
+            stream.flush()
+    os._exit(code)
+
+
+def run() -> int:
+    """The same for a process that goes on: the exit code."""
     if sys.stdout is None:  # the caller closed it
         sys.stdout = open(os.devnull, "w")  # noqa: SIM115  (open to the end)
     for stream in (sys.stdout, sys.stderr):
@@ -120,7 +144,7 @@ def main() -> None:
         click.echo(f"fitlore: {where}{fault.strerror or fault}", err=True)
         code = 2
         _unread()
-    sys.exit(code if isinstance(code, int) else 0)
+    return code if isinstance(code, int) else 0
 
 
 def _unread() -> None:

@@ -73,7 +73,8 @@ def _meant(counter: Counter, thing: str) -> tuple[tuple[str, ...], frozenset[str
     exact = [match.name for match in found.exact if match.kind == "category"]
     categories = frozenset(name for top in exact for name in counter.graph.narrower(top))
     if not kinds and not categories:
-        near = [match.name for match in (*found.exact, *found.near) if match.kind == "category"][:5]
+        kinds_only = find(counter.graph, thing, kinds=frozenset({"category"}))
+        near = [match.name for match in (*kinds_only.exact, *kinds_only.near)][:5]
         hint = (
             f"; did you mean {', '.join(near)}?"
             if near

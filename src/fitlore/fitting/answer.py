@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+import msgspec
+
+from fitlore.fitting.chances import with_chances
 from fitlore.fitting.checks import table
+from fitlore.fitting.conditions import seen_only
 from fitlore.fitting.evidence import class_policy
-from fitlore.fitting.interface import interface_of
+from fitlore.fitting.interface import as_strict_as, interface_of
 from fitlore.fitting.parts import Identity, alike, identity, keys_of, whole, with_twins
 from fitlore.fitting.place import resolve
 from fitlore.fitting.requirement import requirement_of
@@ -18,6 +22,7 @@ from fitlore.model.because import Because
 from fitlore.model.category import Category
 from fitlore.model.choices import Renew, Role, SafetyClass, Sides, UsedOnes
 from fitlore.model.part import Part
+from fitlore.model.platform import Car
 from fitlore.model.record import Name
 
 if TYPE_CHECKING:
@@ -44,7 +49,7 @@ def answer(graph: Graph, question: Question) -> Answer:
         verdicts = [v for v in verdicts if identity(v.part) in wanted]
     else:
         verdicts += _measured(setting, trials)
-    verdicts.sort(key=lambda v: (v.word.rank, v.way.kind != "original", v.minutes, v.part.maker, v.key))
+    verdicts = sorted(with_chances(verdicts, setting), key=_best_first)
     rules, interface = setting.rules, setting.interface
     return Answer(
         place=setting.resolved.place,
@@ -60,6 +65,13 @@ def answer(graph: Graph, question: Question) -> Answer:
     )
 
 
+def _best_first(verdict: Verdict) -> tuple[object, ...]:
+    """By the word, originals first, by the hands it takes; the likelier first only between equals."""
+    low = verdict.chance.low if verdict.chance else 0.0
+    original = verdict.way.kind == "original"
+    return verdict.word.rank, not original, verdict.minutes, -low, verdict.part.maker, verdict.key
+
+
 def answer_pair(graph: Graph, part: Part, question: Question) -> Verdict:
     """Does this part go there? The verdict of one part, with every way that leads to it."""
     only = Question(question.place, question.car, question.side, question.both, (part,))
@@ -67,11 +79,24 @@ def answer_pair(graph: Graph, part: Part, question: Question) -> Verdict:
 
 
 def _setting(graph: Graph, question: Question) -> Setting:
-    resolved = resolve(graph, question.place, question.car, question.side)
-    interface = interface_of(graph, resolved.place.place.is_) or _bare(resolved.place.place.is_)
+    """Where somebody may come to harm, plates, papers and hearsay about the car decide nothing; they are asked about."""
+    car = question.car
+    setting = _set(graph, question, car)
+    if car is None or not setting.rules.trap_stands:
+        return setting
+    seen = msgspec.structs.replace(car, facts=seen_only(car.facts))
+    return setting if seen == car else _set(graph, question, seen)
+
+
+def _set(graph: Graph, question: Question, known: Car | None) -> Setting:
+    resolved = resolve(graph, question.place, known, question.side)
+    kind = resolved.place.place.is_
+    interface = interface_of(graph, kind) or _bare(kind)
+    for at in (resolved.place, resolved.book_place):
+        interface = as_strict_as(interface, at.place.safety if at else None)
     requirement, interface = requirement_of(graph, resolved, interface, question.side)
     rules = class_policy(graph.policy, interface.safety)
-    car = question.car if question.car is not None and question.car.is_ == question.place.on else None
+    car = known if known is not None and known.is_ == question.place.on else None
     return Setting(graph, resolved, interface, requirement, car, question.side, question.both, rules)
 
 
@@ -88,8 +113,8 @@ def _candidates(setting: Setting, asked: Iterable[Part]) -> Iterable[Found]:
 
 
 def _verdict(part: Part, ways: list[Way], setting: Setting, trials: Trials) -> Verdict:
-    own = setting.for_part(part)
-    full = with_twins(own.graph, part)
+    full = with_twins(setting.graph, part)
+    own = setting.for_part(full)
     return judge(full, ways, _checks(full, own), own, _tried(part, setting, trials))
 
 
@@ -111,8 +136,8 @@ def _measured(setting: Setting, trials: Trials) -> list[Verdict]:
     for candidate in by_measure(setting):
         if identity(candidate.part) not in known:
             known.add(identity(candidate.part))
-            own = setting.for_part(candidate.part)
-            full = with_twins(own.graph, candidate.part)
+            full = with_twins(setting.graph, candidate.part)
+            own = setting.for_part(full)
             checks = _checks(full, own)
             if _plainly_not(checks):
                 continue

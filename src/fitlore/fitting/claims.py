@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlore.fitting.companions import companion_state
-from fitlore.fitting.conditions import Held, holds, merge_asks
+from fitlore.fitting.conditions import Held, holds, holds_of_donor, merge_asks
 from fitlore.fitting.evidence import Weighed, weigh
 from fitlore.fitting.interface import compare
 from fitlore.fitting.links import Link
@@ -20,7 +20,8 @@ from fitlore.model.part import CrossFit, Part
 if TYPE_CHECKING:
     from fitlore.fitting.ways import Setting
 
-_GRAVEST_FIRST = ["shop", "others", "outweighed"]
+_GRAVEST_FIRST = ["shop", "others", "outweighed", "taken-back"]
+_OWN_TRIALS = frozenset({"shop", "outweighed"})
 
 
 def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part | None = None) -> Way:
@@ -29,7 +30,7 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
     `first` is the part it starts from, where it starts from one.
     """
     waived = _covered(chain, first, setting)
-    steps = [_judge(link, setting) for link in chain]
+    steps = [judged(link, setting) for link in chain]
     claims = tuple(link.claim for link in chain if link.claim is not None)
     works = [link.says.work for link in chain if link.says is not None and link.says.work is not None]
     weighed = [s.weighed for s in steps if s.weighed is not None]
@@ -38,6 +39,7 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
     return Way(
         kind="successor" if not claims else ("place-claim" if start.kind == "place" else "claim"),
         claims=claims,
+        links=tuple(link.mark for link in chain),
         condition=all_of([start.condition, *(s.condition for s in steps)]),
         start=start.start,
         own_condition=all_of(s.condition for s in steps),
@@ -48,7 +50,7 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
         hint=any(s.hint for s in steps),
         proven=all(w.enough for w in weighed),
         spoken_against=min(against, key=_GRAVEST_FIRST.index) if against else "",
-        own_trial=last.against if last is not None and last.against != "others" else "",
+        own_trial=last.against if last is not None and last.against in _OWN_TRIALS else "",
         spoken_for=bool(claims) and all(w.spoken_for for w in weighed),
         first_hand=bool(claims) and all(w.first_hand for w in weighed),
         measured=all(s.weighed.measured for s in steps if s.weighed is not None and s.scopeless),
@@ -68,7 +70,9 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
     )
 
 
-class _Judged(NamedTuple):
+class JudgedLink(NamedTuple):
+    """What one link comes to at a place."""
+
     condition: Tri
     applies: bool
     forbidden: bool
@@ -104,40 +108,46 @@ def _stays(name: str, before: Part | None, after: Part, setting: Setting) -> boo
     return states == {State.OK}
 
 
-def _vouched(link: Link, judged: _Judged) -> tuple[str, ...]:
+def _vouched(link: Link, found: JudgedLink) -> tuple[str, ...]:
     """What a link may waive even of the features that protect."""
-    if (
-        link.claim is None
-        or judged.weighed is None
-        or not (judged.weighed.enough and judged.weighed.first_hand)
-    ):
+    if link.claim is None or found.weighed is None or not (found.weighed.enough and found.weighed.first_hand):
         return ()
     return link.claim.waives
 
 
-def _judge(link: Link, setting: Setting) -> _Judged:
+def judged(link: Link, setting: Setting) -> JudgedLink:
+    """Whether a link holds here, what it asks, and on whose word it stands."""
     if link.claim is None:
-        return _judge_replacement(link, setting)
+        return _judged_replacement(link, setting)
     claim, facts = link.claim, setting.resolved.facts
     only_if, changed = holds(claim.only_if, facts), holds(claim.changed_at, facts)
     seen_on, reached = holds(claim.seen_on, facts), _reaches(claim, setting)
+    donor = holds_of_donor(claim.donor_only_if, link.to)
     weighed = weigh(claim, setting.rules, setting.graph.shop.person)
     beside = companion_state(claim.with_, claim.never_with, setting)
-    under = [*only_if.steps, *changed.steps, *seen_on.steps, *weighed.steps, *beside.steps, *reached.steps]
+    under = [
+        *only_if.steps,
+        *donor.steps,
+        *changed.steps,
+        *seen_on.steps,
+        *weighed.steps,
+        *beside.steps,
+        *reached.steps,
+    ]
     values = {
         "claim": claim.crossfit,
         "use": claim.use,
         "for": claim.instead_of or claim.at or "",
         "why": claim.why,
     }
-    tris = (only_if.value, changed.value, seen_on.value, beside.condition, reached.value)
-    return _Judged(
+    tris = (only_if.value, donor.value, changed.value, seen_on.value, beside.condition, reached.value)
+    return JudgedLink(
         condition=Tri.ASK if Tri.ASK in tris else Tri.TRUE,
-        applies=only_if.value is not Tri.FALSE and seen_on.value is not Tri.FALSE,
+        applies=Tri.FALSE not in (only_if.value, donor.value, seen_on.value),
         forbidden=beside.never,
         changed=changed.value is Tri.FALSE,
         hint=reached.value is Tri.FALSE or link.hint,
-        asks=merge_asks([only_if.asks, changed.asks, seen_on.asks, beside.asks, reached.asks]),
+        asks=merge_asks([only_if.asks, donor.asks, changed.asks, seen_on.asks, beside.asks, reached.asks]),
         weighed=weighed,
         scopeless=not claim.reaches and claim.at is None,
         because=Because("claim", values, (claim.origin,), under=tuple(under)),
@@ -159,15 +169,17 @@ def _reaches(claim: CrossFit, setting: Setting) -> Held:
     return Held(Tri.TRUE, (), ())
 
 
-def _judge_replacement(link: Link, setting: Setting) -> _Judged:
+def _judged_replacement(link: Link, setting: Setting) -> JudgedLink:
     said_by = link.said_by or link.to
     if link.replacement is None:
         lines = tuple(dict.fromkeys((said_by.origin, link.to.origin)))
         because = Because("same-part", {"number": link.to.part}, lines)
-        return _Judged(Tri.TRUE, True, False, False, link.hint, (), None, False, because)
+        return JudgedLink(Tri.TRUE, True, False, False, link.hint, (), None, False, because)
     beside = companion_state(link.replacement.with_, (), setting)
     origin = link.replacement.origin if link.replacement.origin.book else said_by.origin
     newer = link.replacement.number if link.reverse else link.to.part
     values = {"number": newer, "reason": link.replacement.reason.value}
     because = Because("replaced-by", values, (origin,), under=beside.steps)
-    return _Judged(beside.condition, True, beside.never, False, link.hint, beside.asks, None, False, because)
+    return JudgedLink(
+        beside.condition, True, beside.never, False, link.hint, beside.asks, None, False, because
+    )

@@ -6,16 +6,34 @@ import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final, NamedTuple
 
+import msgspec
+
 from fitlore.fitting.shape import Ask
 from fitlore.model.because import Because
 from fitlore.model.dates import read_period, within
 from fitlore.model.kleene import Tri, all_of, any_of
+from fitlore.model.part import Part
 from fitlore.model.platform import Cond, Condition, Established
 
 _SERIAL: Final = re.compile(r"([A-Za-z][A-Za-z0-9]*)[\s-]*(\d+)")
 _RANGE: Final = re.compile(r"(\d*|\.\.)(?:/(\d*|\.\.))?")
 DATES: Final = frozenset({"built", "registered"})
 """Facts that are dates; their conditions are periods (EDTF)."""
+
+
+def seen_only(facts: Mapping[str, Established]) -> dict[str, Established]:
+    """The facts as far as somebody saw them on the car, or did not say how he knows: plates and papers lie.
+
+    What was only read or told is as good as not known, and is named beside it. A date of registration is on paper only.
+    """
+    return {name: fact if name == "registered" else _seen(fact) for name, fact in facts.items()}
+
+
+def _seen(fact: Established) -> Established:
+    if fact.how is None or fact.how.first_hand or not fact.value:
+        return fact
+    said = "; ".join(text for text in (" or ".join(fact.value), fact.note) if text)
+    return msgspec.structs.replace(fact, value=(), note=said)
 
 
 class Held(NamedTuple):
@@ -35,6 +53,15 @@ def holds(condition: Condition, facts: Mapping[str, Established]) -> Held:
     )
     steps = tuple(_step(name, cond, tri, facts.get(name)) for name, cond, tri in rows)
     return Held(value, asks if value is Tri.ASK else (), steps)
+
+
+def holds_of_donor(condition: Condition, part: Part) -> Held:
+    """The same of the car a part comes off; of one that only has a number nothing is known of that car."""
+    taken = part.taken_from
+    facts = {"built": Established(value=(str(taken.built),))} if taken and taken.built else {}
+    held = holds(condition, facts)
+    asks = (Ask("feature", f"donor ({ask.name})", "the car it comes off", ask.choices) for ask in held.asks)
+    return held._replace(asks=tuple(asks))
 
 
 def _one(name: str, cond: Cond, facts: Mapping[str, Established]) -> Tri:
@@ -136,7 +163,10 @@ def _step(name: str, cond: Cond, tri: Tri, known: Established | None) -> Because
     wanted = ", ".join(
         [*cond.any_, *(f"not {v}" for v in cond.not_), *(f"{s} {r}" for s, r in cond.series.items())]
     )
-    values = {"fact": name, "wanted": wanted, "is": " or ".join(known.value) if known else "not known"}
+    values = {"fact": name, "wanted": wanted, "is": " or ".join(known.value) if known else ""}
+    values["is"] = values["is"] or "not known"
+    if known is not None:
+        values |= {"how": known.how.value if known.how else "", "by": known.by, "note": known.note}
     origins = tuple(o for o in (cond.origin, known.origin if known else None) if o is not None and o.book)
     return Because(f"condition-{tri.value}", values, origins)
 

@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
+import msgspec
+
+from fitlore.graph.asking import BUILTIN
 from fitlore.model.because import Because
 from fitlore.model.choices import How, SafetyClass
 from fitlore.model.job import ClassPolicy, Policy
 from fitlore.model.part import CrossFit, Evidence
+
+if TYPE_CHECKING:
+    from fitlore.graph.open import Graph
 
 
 class Weighed(NamedTuple):
@@ -19,8 +25,11 @@ class Weighed(NamedTuple):
     first_hand: bool
     measured: bool
     against: str
-    """`shop`, `outweighed` (by later first-hand evidence, though the shop's own trial said no), `others`, or empty."""
+    """What speaks against it: `shop`, `outweighed` (by later first-hand evidence, though the shop's own trial said no),
+    `others`, `taken-back` (nobody, but whoever spoke for it has withdrawn his word), or empty."""
     steps: tuple[Because, ...]
+    standing: tuple[Evidence, ...] = ()
+    """The pieces for it that nobody has taken back, several of one event among them."""
 
 
 def class_policy(policy: Policy, safety: SafetyClass) -> ClassPolicy:
@@ -31,22 +40,53 @@ def class_policy(policy: Policy, safety: SafetyClass) -> ClassPolicy:
     return ClassPolicy(safety=safety, least=(How.FITTED,))
 
 
+def attributed(claim: CrossFit, graph: Graph) -> CrossFit:
+    """The claim with each word under the name it counts under here.
+
+    On a shelf that is not the shop's own (one with a cap on its trust, or the built-in one) whoever is written down by the
+    name of the shop's person is somebody else: it is that shelf's word.
+    """
+    shelf, person = claim.origin.book.partition("/")[0], graph.shop.person.casefold()
+    if shelf not in graph.held.trust and shelf != BUILTIN:
+        return claim
+    name = shelf if shelf.casefold() != person else f"the shelf {shelf}"
+
+    def known(pieces: tuple[Evidence, ...]) -> tuple[Evidence, ...]:
+        return tuple(
+            msgspec.structs.replace(piece, by=name) if piece.by.casefold() == person else piece
+            for piece in pieces
+        )
+
+    return msgspec.structs.replace(claim, evidence=known(claim.evidence), against=known(claim.against))
+
+
 def weigh(claim: CrossFit, rules: ClassPolicy, shop: str) -> Weighed:
-    """Pieces that share a source are one; a person's later word against withdraws his earlier one for, and its echoes."""
-    kept = _not_withdrawn(claim.evidence, claim.against)
+    """Pieces that share a source are one; a person's later word under `against` takes his earlier one for it back.
+
+    With it go those who repeated him. `shop` is who its own trials are by; `attributed` says whose word counts as that.
+    """
+    kept, speaking = still_said(claim)
     standing = events(kept)
     strong = [piece for piece in standing if piece.how in rules.least]
-    steps = [_step("evidence-for", piece, _echoes(piece, claim.evidence)) for piece in standing]
-    steps += [_step("evidence-against", piece, 1) for piece in claim.against]
-    steps += [_step("evidence-withdrawn", piece, 1) for piece in claim.evidence if piece not in kept]
+    steps = [_step("evidence-for", piece, _echoes(piece, kept)) for piece in standing]
+    steps += [_step("evidence-against", piece, 1) for piece in speaking]
+    steps += [_withdrawn(piece, claim.against) for piece in claim.evidence if piece not in kept]
+    against = _against(speaking, standing, shop)
     return Weighed(
         enough=len(strong) >= max(1, rules.least_pieces),
         spoken_for=bool(standing),
         first_hand=any(piece.how.first_hand for piece in standing),
         measured=any(piece.how is How.MEASURED for piece in standing),
-        against=_against(claim, standing, shop),
+        against=against or ("taken-back" if claim.evidence and not standing else ""),
         steps=tuple(steps),
+        standing=tuple(kept),
     )
+
+
+def still_said(claim: CrossFit) -> tuple[list[Evidence], list[Evidence]]:
+    """What still stands for a claim, and what speaks against it: not what is taken back, nor the words that take it back."""
+    speaking = [word for word in claim.against if not _only_takes_back(word, claim.evidence)]
+    return _not_withdrawn(claim.evidence, claim.against), speaking
 
 
 def events(pieces: Iterable[Evidence]) -> list[Evidence]:
@@ -73,9 +113,19 @@ def _strength(piece: Evidence) -> int:
 def _not_withdrawn(pieces: Iterable[Evidence], against: Iterable[Evidence]) -> list[Evidence]:
     """What its own author has not taken back since; with him goes whoever repeated him."""
     every, words = list(pieces), list(against)
-    gone = [p for p in every if any(_same_person(p, w) and not _surely_before(w, p) for w in words)]
+    gone = [piece for piece in every if any(_takes_back(word, piece) for word in words)]
     sources = {event(piece) for piece in gone if piece.source}
     return [piece for piece in every if piece not in gone and event(piece) not in sources]
+
+
+def _takes_back(word: Evidence, piece: Evidence) -> bool:
+    """Whether a word under `against` is the same person's and not certainly the earlier one."""
+    return _same_person(word, piece) and not _surely_before(word, piece)
+
+
+def _only_takes_back(word: Evidence, pieces: Iterable[Evidence]) -> bool:
+    """Whether he who spoke for it says no more than that he does so no longer: he has not tried it again."""
+    return not word.how.first_hand and any(_takes_back(word, piece) for piece in pieces)
 
 
 def _same_person(one: Evidence, other: Evidence) -> bool:
@@ -89,21 +139,32 @@ def _surely_before(one: Evidence, other: Evidence) -> bool:
     return one.date.end < other.date.start and not (one.date.qualified or other.date.qualified)
 
 
-def _against(claim: CrossFit, standing: list[Evidence], shop: str) -> str:
-    if not claim.against:
+def _against(speaking: list[Evidence], standing: list[Evidence], shop: str) -> str:
+    if not speaking:
         return ""
-    own = [p for p in claim.against if p.by.casefold() == shop.casefold() and p.how.first_hand]
+    own = [p for p in speaking if p.by.casefold() == shop.casefold() and p.how.first_hand]
     answered = any(
-        p.how.first_hand and all(_surely_before(w, p) for w in (own or claim.against)) for p in standing
+        p.how.first_hand and all(_surely_before(w, p) for w in (own or speaking)) for p in standing
     )
     if own:
         return "outweighed" if answered else "shop"
-    hearsay = not any(p.how.first_hand for p in claim.against)
+    hearsay = not any(p.how.first_hand for p in speaking)
     return "" if answered and hearsay else "others"
 
 
 def _echoes(piece: Evidence, pieces: Iterable[Evidence]) -> int:
     return sum(event(other) == event(piece) for other in pieces)
+
+
+def _withdrawn(piece: Evidence, against: Iterable[Evidence]) -> Because:
+    """Who took it back and when; what only repeated another's word goes with that."""
+    word = next((word for word in against if _takes_back(word, piece)), None)
+    if word is None:
+        return _step("evidence-gone-with-source", piece, 1)
+    step = _step("evidence-withdrawn", piece, 1)
+    values = {**step.values, "since": str(word.date or ""), "note": word.note}
+    origins = (*step.origins, *((word.origin,) if word.origin.book else ()))
+    return Because(step.code, values, origins)
 
 
 def _step(code: str, piece: Evidence, times: int) -> Because:

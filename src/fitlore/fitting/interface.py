@@ -99,6 +99,14 @@ def narrowed(graph: Graph, interface: Interface, kinds: Iterable[str]) -> Interf
     return interface
 
 
+def as_strict_as(interface: Interface, safety: SafetyClass | None) -> Interface:
+    """The interface in the stricter of two safety classes: its own, and that of a place or a part that says one."""
+    order = list(SafetyClass)
+    if safety is None or order.index(safety) >= order.index(interface.safety):
+        return interface
+    return msgspec.structs.replace(interface, safety=safety)
+
+
 def demanded(interface: Interface, names: Iterable[str]) -> Interface:
     """The interface with features that only a place names: they have to be the same, word for word."""
     own = {name: Feature(kind="text", role=Role.MATES) for name in names if name not in interface.features}

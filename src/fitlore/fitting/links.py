@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlore.fitting.conditions import holds
-from fitlore.fitting.evidence import weigh
+from fitlore.fitting.evidence import attributed, weigh
+from fitlore.fitting.numbered import siblings
 from fitlore.fitting.parts import (
     Identity,
+    every_key,
     identity,
     keys_of,
     means,
@@ -51,6 +53,13 @@ class Link(NamedTuple):
         return self.claim or self.replacement
 
     @property
+    def mark(self) -> str:
+        """Which link it is: the record that makes it, the direction, and where it leads."""
+        record = self.says or self.said_by or self.to
+        name = self.claim.crossfit if self.claim else self.said_by.part if self.said_by else self.to.part
+        return f"{name} {record.origin} {'back' if self.reverse else 'forth'} {' '.join(self.key)}"
+
+    @property
     def same(self) -> bool:
         """Whether both ends are one part, under two numbers or renumbered without a change."""
         return self.claim is None and (
@@ -77,7 +86,7 @@ class Link(NamedTuple):
 def links_from(setting: Setting, part: Part) -> Iterator[Link]:
     """Every link that starts at a part: claims, replacements, and other numbers of the very same part."""
     graph = setting.graph
-    for claim in graph.claims_from(keys_of(part)):
+    for claim in graph.claims_from(every_key(graph, part)):
         if claim.instead_of is None:
             continue
         if means(graph, claim.instead_of, part):
@@ -85,11 +94,12 @@ def links_from(setting: Setting, part: Part) -> Iterator[Link]:
         elif claim.goes is Goes.BOTH_WAYS and means(graph, claim.use, part):
             yield from _links(setting, claim, claim.instead_of, unsure(graph, claim.use), reverse=True)
     for replacement in part.replaced_by:
-        newer = parts_meant(graph, replacement.number, part.maker)
+        newer = parts_meant(graph, replacement.number, part.issuer)
         yield from (Link(to, None, replacement, part, len(newer) > 1) for to in newer)
     for number in part.same_as:
         same = parts_meant(graph, number)
         yield from (Link(to, None, None, part, len(same) > 1) for to in same)
+    yield from (Link(whole(graph, to), None, None, part) for to in siblings(graph, part))
     yield from _backwards(setting, part)
 
 
@@ -104,6 +114,7 @@ def _links(
     setting: Setting, claim: CrossFit, number: str, ambiguous: bool, *, reverse: bool = False
 ) -> Iterator[Link]:
     """The links a claim makes to one number: one where it names one part, unsure ones where it may be several."""
+    claim = attributed(claim, setting.graph)
     found = parts_meant(setting.graph, number)
     changed = holds(claim.changed_at, setting.resolved.facts)
     weighed = weigh(claim, setting.rules, setting.graph.shop.person)
@@ -115,13 +126,13 @@ def _links(
 def _backwards(setting: Setting, part: Part) -> Iterator[Link]:
     """Older numbers of the very same part, and other issuers' numbers whose record says that they are this part."""
     graph = setting.graph
-    for record in graph.replaces(keys_of(part)):
+    for record in graph.replaces(every_key(graph, part)):
         older = whole(graph, record)
         for replacement in record.replaced_by:
             if replacement.reason is Reason.IDENTICAL and means(
-                graph, replacement.number, part, record.maker
+                graph, replacement.number, part, record.issuer
             ):
-                several = len(parts_meant(graph, replacement.number, record.maker)) > 1
+                several = len(parts_meant(graph, replacement.number, record.issuer)) > 1
                 yield Link(older, None, replacement, record, several, reverse=True)
         for number in record.same_as:
             if means(graph, number, part):

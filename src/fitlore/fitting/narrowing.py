@@ -23,6 +23,7 @@ from fitlore.trade.family import FAMILIES
 
 if TYPE_CHECKING:
     from fitlore.fitting.ways import Setting
+    from fitlore.graph.open import Graph
 
 ENOUGH: Final = 100
 """So few candidates are compared one by one without a further look at the index."""
@@ -47,6 +48,19 @@ def worth_comparing(setting: Setting) -> tuple[Part, ...]:
     Where the index says nothing, all of the category.
     """
     kinds = sorted(setting.graph.narrower(setting.interface.category.category))
+    found = _worth_comparing(setting, kinds)
+    _ask_ahead(setting.graph, found)
+    return found
+
+
+def _ask_ahead(graph: Graph, parts: tuple[Part, ...]) -> None:
+    """What is asked of each candidate later, asked of all at one go."""
+    keys = {key for part in parts for key in keys_of(part)}
+    graph.replaces(keys)
+    graph.claims_to(keys)
+
+
+def _worth_comparing(setting: Setting, kinds: list[str]) -> tuple[Part, ...]:
     found = _narrowed_to(setting, kinds)
     if found is None:
         return setting.graph.parts_of(kinds)

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from fitlore.model.choices import How, Reason, Side
+from fitlore.fitting.interface import interface_of
+from fitlore.fitting.numbered import also_written, by_rules, reads_as, siblings, with_side
+from fitlore.model.choices import How, Reason, Role, SafetyClass, Side
 from fitlore.model.numbers import number_key
 from fitlore.model.part import Measured, Part
 from fitlore.model.record import Name, Number
@@ -23,21 +25,44 @@ _MOST_ALIKE = 40
 
 def identity(part: Part) -> Identity:
     """Issuer and number; equal numbers of two issuers are two parts."""
-    return part.maker.casefold(), number_key(part.part)
+    return part.issuer.casefold(), number_key(part.part)
 
 
 def keys_of(part: Part) -> tuple[str, ...]:
-    """The look-up keys of a part: its number, and its issuer and number."""
-    return tuple(dict.fromkeys((number_key(part.part), number_key(f"{part.maker} {part.part}"))))
+    """The look-up keys of a part: its number, and its issuer (or maker) and number."""
+    names = ("", f"{part.issuer} ", f"{part.maker} ")
+    return tuple(dict.fromkeys(number_key(f"{name}{part.part}") for name in names))
+
+
+def every_key(graph: Graph, part: Part) -> tuple[str, ...]:
+    """The same, and the keys of whatever else is the same number by the issuer's rules."""
+    return tuple(dict.fromkeys((*keys_of(part), *also_written(graph, part))))
 
 
 def parts_meant(graph: Graph, number: str, maker: str = "") -> tuple[Part, ...]:
-    """Every part a number may mean, each once; those of the given issuer where it has one of this number."""
+    """Every part a number may mean, each once; those of the given issuer where it has one of this number.
+
+    Where nobody wrote it quite so, the first one that is the same by its issuer's rules; the others are `siblings` of it.
+    """
     groups: dict[Identity, list[Part]] = {}
     for part in graph.parts([number_key(number)]):
         groups.setdefault(identity(part), []).append(part)
     own = [rows for (issuer, _), rows in groups.items() if maker and issuer == maker.casefold()]
-    return tuple(_added_up(rows) for rows in (own or groups.values()))
+    if not own and (maker or not groups):
+        own = _numbered(graph, by_rules(graph, number, maker)) or own
+    if not own and maker and not groups:
+        own = _numbered(graph, by_rules(graph, number))
+    return tuple(with_side(graph, _added_up(rows)) for rows in (own or groups.values()))
+
+
+def _numbered(graph: Graph, found: Iterable[Part]) -> list[list[Part]]:
+    """One group of records per part: of several spellings of one number the first."""
+    groups: dict[str, list[Part]] = {}
+    for part in found:
+        same = groups.setdefault(part.issuer.casefold(), [])
+        if not same or identity(part) == identity(same[0]):
+            same.append(part)
+    return list(groups.values())
 
 
 def part_named(graph: Graph, number: str, maker: str) -> Part | None:
@@ -48,13 +73,15 @@ def part_named(graph: Graph, number: str, maker: str) -> Part | None:
 
 def parts_or_stub(graph: Graph, number: str, maker: str, kind: str) -> tuple[Part, ...]:
     """What a number may mean; where no book describes it, a part of which nothing is known but its number and its kind."""
-    return parts_meant(graph, number, maker) or (Part(part=Number(number), is_=Name(kind)),)
+    stub = Part(part=Number(number), is_=Name(kind))
+    side = with_side(graph, msgspec.structs.replace(stub, maker=maker)).side
+    return parts_meant(graph, number, maker) or (msgspec.structs.replace(stub, side=side),)
 
 
 def means(graph: Graph, number: str, part: Part, maker: str = "") -> bool:
     """Whether a number written in a book, by an issuer's own words or without, may mean this part."""
     if number_key(number) not in keys_of(part):
-        return False
+        return reads_as(graph, number, part) and not graph.parts([number_key(number)])
     found = parts_meant(graph, number, maker)
     return not found or identity(part) in map(identity, found)
 
@@ -66,8 +93,8 @@ def unsure(graph: Graph, number: str, maker: str = "") -> bool:
 
 def whole(graph: Graph, part: Part) -> Part:
     """The part with all that any book says of it."""
-    found = parts_meant(graph, part.part, part.maker)
-    return next((one for one in found if identity(one) == identity(part)), part)
+    found = parts_meant(graph, part.part, part.issuer)
+    return next((one for one in found if identity(one) == identity(part)), with_side(graph, part))
 
 
 def alike(graph: Graph, numbers: Iterable[str]) -> frozenset[str]:
@@ -87,7 +114,11 @@ def with_twins(graph: Graph, part: Part) -> Part:
         return part
     whole_one = _added_up([part, *same])
     return msgspec.structs.replace(
-        part, side=whole_one.side, features=whole_one.features, measured=whole_one.measured
+        part,
+        safety=whole_one.safety,
+        side=whole_one.side,
+        features=whole_one.features,
+        measured=whole_one.measured,
     )
 
 
@@ -104,22 +135,31 @@ def _twins(graph: Graph, part: Part) -> list[Part]:
 
 def _next_twins(graph: Graph, part: Part) -> Iterator[Part]:
     named = [(number, "") for number in part.same_as]
-    named += [(r.number, part.maker) for r in part.replaced_by if r.reason is Reason.IDENTICAL]
+    named += [(r.number, part.issuer) for r in part.replaced_by if r.reason is Reason.IDENTICAL]
     for number, maker in named:
         if (twin := part_named(graph, number, maker)) is not None:
             yield twin
-    for record in graph.replaces(keys_of(part)):
+    yield from (_no_looks(graph, twin) for twin in siblings(graph, part))
+    for record in graph.replaces(every_key(graph, part)):
         said = [(number, "") for number in record.same_as]
-        said += [(r.number, record.maker) for r in record.replaced_by if r.reason is Reason.IDENTICAL]
+        said += [(r.number, record.issuer) for r in record.replaced_by if r.reason is Reason.IDENTICAL]
         if any(
             means(graph, number, part, maker) and not unsure(graph, number, maker) for number, maker in said
         ):
             yield whole(graph, record)
 
 
+def _no_looks(graph: Graph, part: Part) -> Part:
+    """A part of another colour without what only the eye minds."""
+    interface = interface_of(graph, part.is_)
+    looks = {n for n, f in interface.features.items() if f.role is Role.LOOKS} if interface else set()
+    kept = {name: values for name, values in part.features.items() if name not in looks}
+    return msgspec.structs.replace(part, features=kept)
+
+
 def _same_parts(graph: Graph, keys: set[str]) -> Iterator[str]:
     for part in graph.parts(keys):
-        yield from keys_of(part)
+        yield from every_key(graph, part)
         yield from map(number_key, part.same_as)
         yield from (number_key(r.number) for r in part.replaced_by if r.reason is Reason.IDENTICAL)
     for part in graph.replaces(keys):
@@ -146,6 +186,7 @@ def _added_up(rows: list[Part]) -> Part:
     return msgspec.structs.replace(
         first,
         name=next((row.name for row in rows if row.name), ""),
+        safety=min((row.safety for row in rows if row.safety), key=list(SafetyClass).index, default=None),
         side=_only({row.side for row in rows if row.side is not None}),
         features=features,
         measured=measured,

@@ -149,6 +149,8 @@ class Way(msgspec.Struct, frozen=True):
     kind: str
     """`original`, `successor`, `claim`, `place-claim`, `measure`, `book`, `asked`."""
     claims: tuple[CrossFit, ...] = ()
+    links: tuple[str, ...] = ()
+    """The marks of its links, see `Link.mark`."""
     condition: Tri = Tri.TRUE
     forbidden: bool = False
     """A piece that it must never meet is on the car."""
@@ -160,7 +162,7 @@ class Way(msgspec.Struct, frozen=True):
     proven: bool = True
     """The evidence reaches the threshold of the safety class."""
     spoken_against: str = ""
-    """`shop`, `others`, `outweighed` or empty."""
+    """`shop`, `others`, `outweighed`, `taken-back` or empty: the gravest of its claims, see `Weighed.against`."""
     own_trial: str = ""
     """What the shop's own trial of this very part says: `shop` (no), `outweighed` (no, but answered later), or empty."""
     spoken_for: bool = False
@@ -188,6 +190,20 @@ class Way(msgspec.Struct, frozen=True):
     because: Because = Because("way")
 
 
+class Likely(msgspec.Struct, frozen=True):
+    """The chance that at least one chain of words for a candidate is right, 0 to 1: between two bounds, or exactly."""
+
+    low: float
+    high: float
+    exact: bool
+    """Both are the same figure, worked out exactly."""
+    pieces: int
+    """Independent pieces of evidence that it rests on; all that name one source are one."""
+    claims: int
+    if_answered: bool
+    """It holds if what is asked is answered as it has to be."""
+
+
 class Verdict(msgspec.Struct, frozen=True):
     """What is to be said of one candidate."""
 
@@ -200,6 +216,12 @@ class Verdict(msgspec.Struct, frozen=True):
     missing: tuple[str, ...]
     danger: tuple[Because, ...]
     because: Because
+    other_words: tuple[Word, ...] = ()
+    """The verdict by each of the other ways, in their order."""
+    asks_country: bool = False
+    """The law differs by country, and nobody said in which one the car is."""
+    chance: Likely | None = None
+    """None where it rests on nobody's word, or that word is in dispute. It informs and sorts, and decides nothing."""
 
     @property
     def key(self) -> str:

@@ -9,6 +9,7 @@ import msgspec
 
 from fitlore.fitting.agreement import Agreed, agreements
 from fitlore.fitting.companions import forbidden_pairs, kept_apart, still_to_buy
+from fitlore.fitting.law import lawful
 from fitlore.fitting.open_points import Hand, hand_of, open_points
 from fitlore.fitting.parts import identity
 from fitlore.fitting.shape import Ask, Check, State, Verdict, Way, Word
@@ -67,6 +68,7 @@ def judge(
     judged += _whichever(part, all_ways, checks, setting, own_trial)
     judged.sort(key=_rank)
     best = judged[0]
+    law = lawful(part, best.way, setting)
     danger = tuple(check.because for check in checks if check.state is State.TRAP)
     under = (
         best.because,
@@ -83,13 +85,15 @@ def judge(
     return Verdict(
         part=part,
         word=best.word,
-        way=best.way,
+        way=msgspec.structs.replace(best.way, law=law.says),
         others=tuple(j.way for j in judged[1:]),
+        other_words=tuple(j.word for j in judged[1:]),
         checks=checks,
         asks=best.asks,
         missing=best.missing,
         danger=danger,
         because=Because("verdict", values, (part.origin,), under=under),
+        asks_country=law.asks_country,
     )
 
 
@@ -124,7 +128,7 @@ def _way(
     part: Part, way: Way, checks: tuple[Check, ...], setting: Setting, own_trial: frozenset[str]
 ) -> Judged:
     hand = hand_of(part, way, setting)
-    way = msgspec.structs.replace(way, work=(*way.work, *hand.work))
+    way = msgspec.structs.replace(way, work=(*way.work, *hand.work), minutes=way.minutes + hand.minutes)
     agreed = agreements(part, way, checks, setting)
     nevers = forbidden_pairs(part, setting, way.claims)
     listed = way.kind in ("original", "successor")
@@ -148,7 +152,7 @@ def _way(
     }
     there = setting.resolved.there
     gone = there.steps if there.value is Tri.FALSE else ()
-    steps = (way.because, *gone, *pairs.steps, *(row.because for row in agreed))
+    steps = (way.because, *gone, *hand.steps, *pairs.steps, *(row.because for row in agreed))
     return Judged(word, way, case.asks, case.missing, Because(code, values, under=steps))
 
 
@@ -177,7 +181,7 @@ def _case(
         missing=tuple(c.feature for c in unknown if not (here and not way.hint and _waives(way, c))),
         asks=(),
         forbidden=False,
-        hand=Hand(Tri.TRUE, (), ()),
+        hand=Hand(Tri.TRUE),
         own_trial=own_trial,
     )
 
@@ -223,6 +227,8 @@ def _word(case: _Case) -> tuple[Word, str]:
         return Word.DOES_NOT_FIT, "row-changed"
     if case.own_trial:
         return Word.DISPUTED, "row-own-trial-answered"
+    if way.spoken_against == "taken-back":
+        return Word.UNPROVEN, "row-taken-back"
     if way.spoken_against:
         return (Word.DISPUTED, "row-disputed") if way.spoken_for else (Word.UNPROVEN, "row-others-say-no")
     if case.claimed:

@@ -11,7 +11,7 @@ from fitlore.fitting.checks import table
 from fitlore.fitting.claims import claim_way
 from fitlore.fitting.conditions import holds, merge_asks
 from fitlore.fitting.evidence import class_policy
-from fitlore.fitting.interface import narrowed
+from fitlore.fitting.interface import as_strict_as, narrowed
 from fitlore.fitting.links import Link, links_from, place_links
 from fitlore.fitting.narrowing import worth_comparing
 from fitlore.fitting.open_points import about
@@ -47,8 +47,8 @@ class Setting(NamedTuple):
     rules: ClassPolicy
 
     def for_part(self, part: Part) -> Setting:
-        """The same, with what the part's own narrower category adds and tightens."""
-        interface = narrowed(self.graph, self.interface, [part.is_])
+        """The same, with what the part's own narrower category adds and tightens, and in its stricter class if it has one."""
+        interface = as_strict_as(narrowed(self.graph, self.interface, [part.is_]), part.safety)
         if interface is self.interface:
             return self
         return self._replace(interface=interface, rules=class_policy(self.graph.policy, interface.safety))

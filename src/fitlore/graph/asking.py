@@ -8,13 +8,16 @@ from typing import Final, TypeVar
 
 import msgspec
 
-from fitlore.graph.derive import KINDS, name_of
-from fitlore.graph.store import Facts, Row
+from fitlore.graph.derive import KINDS, kind_in, name_of
+from fitlore.graph.store import Facts
 from fitlore.model.record import Rec
 
 R = TypeVar("R", bound=Rec)
 BUILTIN: Final = "kb"
 """The name of the built-in shelf."""
+_KNOWN: Final = frozenset({"parts", "replaces"})
+"""Queries that mostly find, of many keys, what was read before: they are asked for nodes, and only new ones are read."""
+_FEW: Final = 4
 _MANY: Final = ("", "")
 _WORD: Final = {struct: kind for kind, struct in KINDS.items()}
 
@@ -59,10 +62,16 @@ class Records:
         if not keys:
             return
         by_key: dict[str, list[str]] = {key: [] for key in keys}
-        for row in self._facts.run(query, keys):
-            by_key[row.key].append(row.node)
-            if row.node not in self._records:
-                self._records[row.node] = _read(row)
+        if query in _KNOWN and len(keys) > _FEW:
+            for key, node in self._facts.nodes(query, keys):
+                by_key[key].append(node)
+                if node not in self._records:
+                    self._records[node] = _read(kind_in(node), self._facts.said(node))
+        else:
+            for row in self._facts.run(query, keys):
+                by_key[row.key].append(row.node)
+                if row.node not in self._records:
+                    self._records[row.node] = _read(row.kind, row.record)
         self._nodes.update({(query, key): tuple(nodes) for key, nodes in by_key.items()})
 
     def _rank(self, record: Rec) -> tuple[int, str, int, int]:
@@ -76,8 +85,8 @@ def shelf_of(record: Rec) -> str:
     return record.origin.book.partition("/")[0]
 
 
-def _read(row: Row) -> Rec:
-    return _decoder(row.kind).decode(row.record)
+def _read(kind: str, said: str) -> Rec:
+    return _decoder(kind).decode(said)
 
 
 @functools.cache

@@ -19,8 +19,9 @@ from fitlore.books.standards import read_standards, table_files
 from fitlore.graph.derive import derive
 from fitlore.graph.forms import Forms
 from fitlore.graph.manifest import Book, Manifest, Seen, digest_of, folders_below, look, settled, take
+from fitlore.graph.page import Page, page_of
 from fitlore.graph.past import Past, Pasts, changed, marks
-from fitlore.graph.store import DERIVED, Page, Writer, page_of
+from fitlore.graph.store import DERIVED, Writer
 from fitlore.graph.trust import capped
 from fitlore.graph.vocabulary import Entry, entries_of
 from fitlore.model.diagnostic import Diagnostic

@@ -120,6 +120,11 @@ def kind_of(record: Rec) -> str:
     return _WORD[type(record)]
 
 
+def kind_in(node: str) -> str:
+    """The kind word of the record that a derived node stands for, by the node's IRI."""
+    return node.rpartition("#")[2].partition(".")[0]
+
+
 def name_of(record: Rec) -> str:
     """The name a record goes by in its kind: a part's number, a place's full path, an offer's id."""
     if isinstance(record, PlaceOn):
@@ -164,6 +169,8 @@ def _place(record: PlaceOn) -> _Facts:
     yield "place-path", record.full_path
     yield "place-name", record.name
     yield "place-in", record.assembly
+    for word in (record.place.is_, record.name, record.assembly):
+        yield "place-here", f"{record.on} {word}"
     yield "place-category", record.place.is_
     for original in record.place.original:
         yield "original-key", number_key(original.number)

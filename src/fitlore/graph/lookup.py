@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from fitlore.graph.derive import name_of
 from fitlore.graph.numbering import by_rules
 from fitlore.graph.vocabulary import ACCENT, NAME, PLURAL, Hit
-from fitlore.graph.words import Side, read_sides, speak_against, words
+from fitlore.graph.words import APART, ENDS, Side, head_of, read_ends, read_sides, speak_against, words
 from fitlore.model.numbers import number_key
 from fitlore.model.placed import PlaceOn
 from fitlore.model.record import Rec
@@ -25,7 +25,7 @@ ALL: Final = frozenset({"place", "part", "category", "car", "supplier", "platfor
 BEGUN: Final = frozenset({"car", "supplier", "platform"})
 """Kinds that go by a proper name, which may be begun only."""
 FEW: Final = 4
-"""Of so few platforms all places are read; of more those that have one of the names, wherever they are."""
+"""Of so few platforms each is asked for the names; of more those that have one of the names, wherever they are."""
 _HOW: Final = {NAME: "name", ACCENT: "accent", PLURAL: "plural"}
 
 
@@ -38,7 +38,8 @@ class Match(NamedTuple):
     record: Rec
     how: str
     """`name`, `accent` (accents missing), `plural`, `number`, `numbering` (by its issuer's rules), `short`
-    (a name begun); and for near ones `broader` (a kind above it was named), `some-words`, `typing`, `number-typing`."""
+    (a name begun); and for near ones `broader` (a kind above it was named), `some-words`, `typing` (words put right or
+    taken apart), `number-typing`."""
     by: str
     """The name or number it was reached by, as the book has it."""
     language: str = ""
@@ -52,6 +53,8 @@ class Found(NamedTuple):
     near: tuple[Match, ...] = ()
     sides: tuple[Side, ...] = ()
     """The words for a side, in order; they are no part of a name."""
+    ends: tuple[str, ...] = ()
+    """`front`, `rear`, `upper`, `lower`, `inner`, `outer` as typed, also where the name found has it."""
 
     @property
     def side(self) -> str:
@@ -74,6 +77,10 @@ class Asked(NamedTuple):
     hits: tuple[Hit, ...]
     side: str
     """The one side that was said, where it is known."""
+    aside: frozenset[int] = frozenset()
+    """Which words are for a side or an end, if they are not part of a name."""
+    head: int = -1
+    """Which word says what the thing is, where that follows from a `for` or `of` behind it."""
 
     @property
     def wanted(self) -> set[str]:
@@ -109,19 +116,37 @@ def find(
     sides = read_sides(typed, country or graph.shop.country, steering)
     needed = frozenset(range(len(typed))) - {at for side in sides for at in side.at}
     side = Found(text, sides=sides).side
-    asked = Asked(typed, needed, tuple(graph.vocabulary.hits(typed)), side)
-    reads = [read for kind in sorted(kinds) for read in best(readings(graph, asked, platforms, kind))]
+    beside = read_ends(typed)
+    aside = frozenset(at for at in beside if typed[at] not in APART) | (frozenset(range(len(typed))) - needed)
+    asked = Asked(typed, needed, tuple(graph.vocabulary.hits(typed)), side, aside, head_of(text))
+    reads = exactly(graph, asked, platforms, kinds)
     if not reads and kinds <= BEGUN:
         reads = [read for kind in sorted(kinds) for read in begun(graph, asked, kind)]
     if reads:
         inside = frozenset.intersection(*(read.head for read in reads))
         kept = tuple(side for side in sides if not inside & set(side.at))
-        return Found(text, exact=tuple(read.match for read in reads), sides=kept)
+        return Found(text, tuple(read.match for read in reads), sides=kept, ends=_ends(typed, beside))
     from fitlore.graph.near import nearest
 
     near = nearest(graph, text, asked, platforms, kinds)
     by_number = bool(near) and near[0].how == "number-typing"
-    return Found(text, near=near, sides=() if by_number else sides)
+    return Found(text, near=near, sides=() if by_number else sides, ends=_ends(typed, beside))
+
+
+def _ends(typed: Sequence[str], at: Iterable[int]) -> tuple[str, ...]:
+    return tuple(filter(None, dict.fromkeys(ENDS[typed[i]] for i in sorted(at))))
+
+
+def exactly(graph: Graph, asked: Asked, platforms: Sequence[str], kinds: frozenset[str]) -> list[Read]:
+    """The best readings of each kind. Where no place is asked for, a kind of part is known without the words that say
+    where on the car it sits.
+    """
+    reads = [read for kind in sorted(kinds) for read in best(readings(graph, asked, platforms, kind), asked)]
+    if reads or "category" not in kinds or "place" in kinds:
+        return reads
+    thing = asked._replace(needed=asked.needed - asked.aside)
+    found = best(readings(graph, thing, platforms, "category"), thing)
+    return [read for read in found if not speak_against(asked.wanted, frozenset(words(read.match.name)))]
 
 
 def _numbers(graph: Graph, text: str) -> Iterator[Match]:
@@ -143,9 +168,11 @@ def readings(graph: Graph, asked: Asked, platforms: Sequence[str], kind: str) ->
         yield from _named(graph, asked, kind)
 
 
-def best(reads: Iterable[Read]) -> list[Read]:
-    """Of all readings the best ones, each thing once."""
+def best(reads: Iterable[Read], asked: Asked) -> list[Read]:
+    """Of all readings the best ones, each thing once; a word for a side that makes up a name (`drop links`) is no side."""
     every = list(reads)
+    sides = frozenset(range(len(asked.typed))) - asked.needed
+    every = [read for read in every if read.head & sides] or every
     rank = min((read.rank for read in every), default=0)
     kept: dict[tuple[str, str, str], Read] = {}
     for read in every:
@@ -177,7 +204,7 @@ def candidates(graph: Graph, hits: Iterable[Hit], platforms: Sequence[str]) -> l
     for hit in hits:
         keys.setdefault(hit.entry.kind, set()).add(hit.entry.key)
     if 0 < len(platforms) <= FEW:
-        every = [place for platform in platforms for place in graph.places(platform)]
+        every = [*graph.places_here(platforms, set().union(*keys.values()))]
     else:
         every = [
             *graph.places_of(keys["category"]),

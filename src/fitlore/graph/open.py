@@ -121,6 +121,11 @@ class Graph(OfTheWork):
         """A platform's places; none where it is not known."""
         return self._records.look(PlaceOn, "places_on", [platform])
 
+    def places_here(self, platforms: Iterable[str], names: Iterable[str]) -> tuple[PlaceOn, ...]:
+        """A platform's places that have one of these names, or whose assembly or category has."""
+        keys = [f"{platform} {name}" for name in set(names) for platform in platforms]
+        return self._records.look(PlaceOn, "places_here", keys)
+
     def place(self, platform: str, path: str) -> PlaceOn | None:
         """`assembly/place`, with or without a side (ignored) and the platform in front."""
         found = self._records.look(

@@ -11,6 +11,9 @@ from typing import TYPE_CHECKING, Final, NamedTuple, TypeAlias
 
 import pyoxigraph as ox
 
+from fitlore.graph.named import nodes_text, query_text, with_rows
+from fitlore.graph.page import Page
+
 if TYPE_CHECKING:
     from pathlib import Path
 
@@ -20,10 +23,8 @@ DERIVED: Final = "#derived"
 """A book's derived graph is named after the book's own graph, with this behind it."""
 SPARE: Final = ".w"
 """Beginning of the names of folders for copies that live as long as a process."""
-QUERIES: Final = os.path.join(os.path.dirname(__file__), "queries")
 MOST_ROWS: Final = 500
 """Rows of a VALUES block; more are asked in several queries."""
-_ROWS: Final = re.compile(r"(VALUES \(\?key\) )\{ \}")
 
 VERSION: Final = ox.__version__
 """The store's version; another one may not read what this one wrote."""
@@ -34,16 +35,6 @@ _FEW: Final = 1000
 """Statements that may always be taken out one by one (more only where three in four of their graph stay), and subjects."""
 PIECE: Final = 500_000
 """Statements that are loaded at one go: all that are is held in memory until it is written."""
-
-
-class Page(NamedTuple):
-    """What one named graph says."""
-
-    graph: str
-    statements: Collection[str]
-    """`subject predicate object` of N-Triples each, without dot."""
-    touched: frozenset[str] | None = None
-    """Where it is known which these are: the subjects of which the stored graph says something else."""
 
 
 class Row(NamedTuple):
@@ -80,6 +71,23 @@ class Facts:
         wanted = sorted(set(keys))
         chunks = [wanted[i : i + MOST_ROWS] for i in range(0, len(wanted), MOST_ROWS)]
         return [row for layer in self.layers for chunk in chunks for row in _ask(layer, name, chunk)]
+
+    def nodes(self, name: str, keys: Iterable[str]) -> list[tuple[str, str]]:
+        """The same rows without what they say: each key with a node that it finds. A third of the cost of `run`."""
+        wanted = sorted(set(keys))
+        chunks = [wanted[i : i + MOST_ROWS] for i in range(0, len(wanted), MOST_ROWS)]
+        return [row for layer in self.layers for chunk in chunks for row in _ask_nodes(layer, name, chunk)]
+
+    def said(self, node: str) -> str:
+        """The record of a derived node, as JSON. KeyError for a node that is not there."""
+        graph = node.rpartition("#")[0]
+        subject, derived = ox.NamedNode(node), ox.NamedNode(graph + DERIVED)
+        for layer in self.layers:
+            if graph not in layer.hidden:
+                for quad in layer.store.quads_for_pattern(subject, _term("as-read"), None, derived):
+                    assert isinstance(quad.object, ox.Literal)
+                    return quad.object.value
+        raise KeyError(node)
 
     def over(
         self, nodes: Iterable[Node], hidden: Iterable[str], written: Callable[[], Iterable[ox.Quad]]
@@ -251,21 +259,6 @@ def _named(iri: str) -> ox.NamedNode:
     return ox.NamedNode(iri)
 
 
-def page_of(graph: str, nodes: Iterable[Node]) -> Page:
-    """The nodes of one derived graph as a page: the same statements as `quads`."""
-    from fitlore.books.iris import TERMS
-    from fitlore.books.written import literal
-
-    found = []
-    for node in nodes:
-        found += [f"<{node.iri}> <{TERMS}{term}> {literal(value)}" for term, value in node.facts]
-        for one in node.openly:
-            value = literal(one.value) if one.kind else f"<{one.value}>"
-            kind = one.kind if one.kind.startswith("@") or not one.kind else f"^^<{one.kind}>"
-            found.append(f"<{one.subject}> <{one.predicate}> {value}{kind}")
-    return Page(graph, found)
-
-
 def _parsed(graph: str, statements: Collection[str]) -> Iterator[ox.Quad]:
     """Statements as quads; nodes keep their names."""
     if not statements:
@@ -298,22 +291,21 @@ def _one_by_one(graph: str, statements: Collection[str]) -> Iterator[ox.Quad]:
         yield ox.Quad(subject, ox.NamedNode(match[2]), literal, ox.NamedNode(graph))
 
 
-@functools.cache
-def query_text(name: str) -> str:
-    """The text of a named query; KeyError for an unknown one."""
-    try:
-        with open(f"{QUERIES}/{name}.rq", encoding="utf-8") as file:
-            return file.read()
-    except FileNotFoundError:
-        raise KeyError(name) from None
+def _solutions(layer: Layer, text: str, keys: list[str]) -> ox.QuerySolutions:
+    found = layer.store.query(with_rows(text, [f"({ox.Literal(key)})" for key in keys]))
+    assert isinstance(found, ox.QuerySolutions)
+    return found
+
+
+def _ask_nodes(layer: Layer, name: str, keys: list[str]) -> Iterator[tuple[str, str]]:
+    for solution in _solutions(layer, nodes_text(name), keys):
+        key, node = solution[0].value, solution[1].value
+        if not layer.hidden or node.rpartition("#")[0] not in layer.hidden:
+            yield key, node
 
 
 def _ask(layer: Layer, name: str, keys: list[str]) -> Iterator[Row]:
-    rows = " ".join(f"({ox.Literal(key)})" for key in keys)
-    query = _ROWS.sub(lambda match: f"{match[1]}{{ {rows} }}", query_text(name))
-    found = layer.store.query(query)
-    assert isinstance(found, ox.QuerySolutions)
-    for solution in found:
+    for solution in _solutions(layer, query_text(name), keys):
         key, node, kind, record = (solution[i].value for i in range(4))
         if not layer.hidden or node.rpartition("#")[0] not in layer.hidden:
             yield Row(key, node, kind, record)

@@ -27,6 +27,7 @@ TERMS: Final[dict[str, str]] = {
     "place-path": "platform/assembly/place of a place",
     "place-name": "the name of a place by itself",
     "place-in": "the assembly of a place",
+    "place-here": "platform of a place and its name, assembly or category, with a blank between",
     "succeeds-by-key": "key of a part that replaces this one, or is the same by another issuer",
     "contains-key": "key of something a part contains",
     "donor-platform": "the platform a part without a number comes off, and that of a donor",

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import chain
 from typing import Final, NamedTuple, Protocol
 
 import msgspec
 
-from fitlore.graph.words import LANGUAGES, bare, stem, words
+from fitlore.graph.words import LANGUAGES, bare, meant, stem, words
 from fitlore.model.category import Category
 from fitlore.model.platform import Car, Platform
 from fitlore.model.record import Rec
@@ -118,12 +119,17 @@ class Vocabulary:
         """The words of each entry joined."""
         return frozenset("".join(entry.words) for entry in self._index.entries())
 
+    def knows(self, word: str) -> bool:
+        """Whether some name has this folded word, or is it when its words are joined."""
+        keys = [key for key, how in _asked_keys(word, LANGUAGES)]
+        return any(self._index.words(key) or self._index.wholes(key) for key in keys) or bool(meant(word))
+
     def hits(self, typed: tuple[str, ...]) -> list[Hit]:
         """Every entry that one of these folded words hits, in the order of the vocabulary."""
         reached: dict[int, dict[int, dict[int, int]]] = {}
         for here, word in enumerate(typed):
-            for key, how in _asked_keys(word):
-                for number, at in self._index.words(key):
+            for number, at_words in chain(self._reached([word]), self._reached(meant(word))):
+                for at, how in at_words.items():
                     at_word = reached.setdefault(number, {}).setdefault(at, {})
                     at_word[here] = min(how, at_word.get(here, how))
         found = {number: self._hit(number, at_words) for number, at_words in reached.items()}
@@ -131,6 +137,31 @@ class Vocabulary:
             if number not in found or not found[number].full:
                 found[number] = hit
         return [found[number] for number in sorted(found)]
+
+    def _reached(self, together: Sequence[str]) -> Iterable[tuple[int, dict[int, int]]]:
+        """The entries that have all of these words: at which of their own words, and how each was reached."""
+        found: dict[int, dict[int, int]] = {}
+        for first, word in enumerate(together):
+            these: dict[int, dict[int, int]] = {}
+            for key, how in self._keys(word):
+                for number, at in self._index.words(key):
+                    at_words = these.setdefault(number, {})
+                    at_words[at] = min(how, at_words.get(at, how))
+            found = (
+                these
+                if not first
+                else {number: found[number] | these[number] for number in found.keys() & these.keys()}
+            )
+        return found.items()
+
+    def _keys(self, word: str) -> list[tuple[str, int]]:
+        """The keys of a word typed. One that names have as it stands is the plural or singular of others in their languages
+        only: an English lamp is no German Lampe.
+        """
+        here = f"={word}"
+        numbers = [*(number for number, at in self._index.words(here)), *self._index.wholes(here)]
+        known = {self._index.entry(number).language.partition("-")[0] for number in numbers} - {""}
+        return _asked_keys(word, known or LANGUAGES)
 
     def _hit(self, number: int, at_words: dict[int, dict[int, int]]) -> Hit:
         entry, cover = self._index.entry(number), dict[int, int]()
@@ -142,7 +173,7 @@ class Vocabulary:
     def _whole(self, typed: tuple[str, ...]) -> Iterator[tuple[int, Hit]]:
         for first in range(len(typed)):
             for last in range(first + 1, min(len(typed), first + 6) + 1):
-                for key, how in _asked_keys("".join(typed[first:last])):
+                for key, how in self._keys("".join(typed[first:last])):
                     for number in self._index.wholes(key):
                         yield (
                             number,
@@ -195,6 +226,6 @@ def _entry_keys(word: str, language: str) -> set[str]:
     return {f"={word}", f"~{bare(word)}"} | stems
 
 
-def _asked_keys(word: str) -> list[tuple[str, int]]:
-    stems = [(f"{language}:{stem(word, language)}", PLURAL) for language in LANGUAGES]
+def _asked_keys(word: str, languages: Iterable[str]) -> list[tuple[str, int]]:
+    stems = [(f"{language}:{stem(word, language)}", PLURAL) for language in languages]
     return [(f"={word}", NAME), (f"~{bare(word)}", ACCENT), *stems]

@@ -5,25 +5,20 @@ from __future__ import annotations
 import functools
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final, NamedTuple
 
-_UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "æ": "ae", "ø": "oe", "œ": "oe"})
-_WORD: Final = re.compile(r"[^\W_]+")
-_SHORT: Final = (
-    (re.compile(r"\b([lr])[./ ]?h(?:[./ ]?s)?\b\.?"), r"\1h"),
-    (re.compile(r"\b([no])/?s/?f\b"), r"\1s front"),
-    (re.compile(r"\b([no])/?s/?r\b"), r"\1s rear"),
-    (re.compile(r"\b([no])/s\b"), r"\1s"),
-    (re.compile(r"['’]s?\b"), ""),
-)
-"""`l/h`, `R.H.S.`, `nsf`, `o/s` and `driver's` as words; before the text is cut at other signs."""
+from fitlore.graph.shorthand import MEANT, SPELT, STROKES
 
+_UMLAUTS: Final = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "æ": "ae", "ø": "oe", "œ": "oe"})
+_FOR: Final = re.compile(r"\b(?:for|of|fuer|fur|von|vom|zum|zur|pour|para)\b")
+_WORD: Final = re.compile(r"[^\W_]+")
 _EMPTY: Final = frozenset(
     {
         "a", "an", "and", "the", "of", "on", "to", "my", "der", "die", "das", "den", "dem", "des", "ein",
-        "eine", "fuer", "und", "am", "im", "le", "la", "les", "de", "du", "l", "d", "et", "el", "los",
-        "las", "del", "y",
+        "eine", "fuer", "und", "am", "im", "le", "la", "les", "de", "du", "et", "el", "los",
+        "las", "del", "y", "for", "in", "at", "with", "from", "vom", "von", "zum", "zur", "fur", "pour", "para",
+        "al", "au", "aux", "con", "en",
     }
 )  # fmt: skip
 """Words that carry nothing; dropped from names and questions alike."""
@@ -31,16 +26,26 @@ _EMPTY: Final = frozenset(
 _SAME: Final[dict[str, str]] = {
     word: meant
     for meant, words in {
-        "front": "vorn vorne vordere vorderer vorderes vorderen vordern avant delantero delantera fore",
-        "rear": "back hinten hintere hinterer hinteres hinteren arriere trasero trasera",
-        "upper": "top oben obere oberer oberes oberen superieur superieure superior",
-        "lower": "bottom unten untere unterer unteres unteren inferieur inferieure inferior",
+        "front": "frt vo vorn vorne vordere vorderer vorderes vorderen vordern av avant avants delantero delantera delanteros"
+        " delanteras fore",
+        "rear": "rr back hi hinten hintere hinterer hinteres hinteren ar arriere arrieres trasero trasera traseros traseras",
+        "upper": "upr top oben obere oberer oberes oberen superieur superieure superior superiores",
+        "lower": "lwr bottom unten untere unterer unteres unteren inferieur inferieure inferior inferiores",
         "inner": "inside innen innere innerer inneres inneren interieur interieure interior",
         "outer": "outside aussen aeussere aeusserer aeusseres aeusseren exterieur exterieure exterior",
     }.items()
     for word in words.split()
 }
 """Words for where, that names of assemblies carry."""
+ENDS: Final = {
+    **{end: end for end in ("front", "rear", "upper", "lower", "inner", "outer")},
+    "vorderachse": "front",
+    "hinterachse": "rear",
+    "axle": "",
+}
+"""Words that say where on a car a thing sits and not what it is, and the end they mean."""
+APART: Final = frozenset({"inner", "outer"})
+"""Those that make another part of it as often: an outer tie rod is a tie rod's end, and an inner wing is no wing."""
 
 
 _AGAINST: Final = {
@@ -55,6 +60,12 @@ def speak_against(wanted: Iterable[str], name: frozenset[str]) -> bool:
     return any(_AGAINST.get(word) in name and word not in name for word in wanted)
 
 
+def read_ends(typed: Sequence[str]) -> frozenset[int]:
+    """Which of the words say at which end something sits; `axle` does so beside `front` or `rear` only."""
+    axle = {"front", "rear"} & set(typed)
+    return frozenset(at for at, word in enumerate(typed) if ENDS.get(word) or (axle and word in ENDS))
+
+
 def fold(text: str) -> str:
     """Case, compatibility forms and accents folded; German umlauts become two letters (ä is ae, ß is ss)."""
     folded = unicodedata.normalize("NFKC", text).casefold().translate(_UMLAUTS)
@@ -64,9 +75,9 @@ def fold(text: str) -> str:
 def words(text: str) -> tuple[str, ...]:
     """The words of a name or question, folded, without those that carry nothing (unless there is no other)."""
     text = fold(text)
-    for pattern, instead in _SHORT:
+    for pattern, instead in STROKES:
         text = pattern.sub(instead, text)
-    found = [_SAME.get(word, word) for word in _WORD.findall(text)]
+    found = [_SAME.get(word) or SPELT.get(word, word) for word in _WORD.findall(text)]
     return tuple([word for word in found if word not in _EMPTY] or found)
 
 
@@ -77,6 +88,18 @@ _ENDINGS: Final[dict[str, re.Pattern[str]]] = {
     "fr": re.compile(r"(?<=...)[sx]$"),
     "es": re.compile(r"(?<=...[^aeiou])es$|(?<=...)s$"),
 }
+
+
+@functools.lru_cache(maxsize=1024)
+def meant(word: str) -> tuple[str, ...]:
+    """The words that a shortened one stands for; none where it stands for nothing but itself."""
+    return words(MEANT[word]) if word in MEANT else ()
+
+
+def head_of(text: str) -> int:
+    """Which of the words of a text stands before its first `for`, `of` or the like; -1 where there is none."""
+    before = _FOR.split(fold(text), maxsplit=1)
+    return len(words(before[0])) - 1 if len(before) > 1 and before[0].strip() else -1
 
 
 def bare(word: str) -> str:
@@ -105,11 +128,12 @@ class Side(NamedTuple):
 
 
 _FIXED: Final[dict[str, str]] = {
-    "left": "left", "lh": "left", "lhs": "left", "links": "left", "linke": "left", "linker": "left",
-    "linkes": "left", "linken": "left", "gauche": "left", "izquierdo": "left", "izquierda": "left",
-    "right": "right", "rh": "right", "rhs": "right", "rechts": "right", "rechte": "right", "rechter": "right",
-    "rechtes": "right", "rechten": "right", "droite": "right", "droit": "right", "derecho": "right",
-    "derecha": "right", "both": "both", "beide": "both", "beiden": "both", "beidseitig": "both", "ambos": "both",
+    "left": "left", "lh": "left", "lhs": "left", "li": "left", "links": "left", "linke": "left", "linker": "left",
+    "linkes": "left", "linken": "left", "gauche": "left", "izquierdo": "left", "izquierda": "left", "izq": "left",
+    "right": "right", "rh": "right", "rhs": "right", "re": "right", "rechts": "right", "rechte": "right", "rechter": "right",
+    "rechtes": "right", "rechten": "right", "dcho": "right", "dcha": "right", "droite": "right", "droit": "right",
+    "derecho": "right", "derecha": "right", "both": "both", "beide": "both", "beiden": "both",
+    "beidseitig": "both", "ambos": "both",
 }  # fmt: skip
 _KERB: Final = {
     "nearside": True,

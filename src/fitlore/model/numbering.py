@@ -7,14 +7,15 @@ never compared.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator
 from functools import cache
 from itertools import product
 from typing import Final
 
-from fitlore.model.choices import Ignored
+from fitlore.model.choices import Ignored, Meaning, Side
 from fitlore.model.issuer import Affix, Issuer
 from fitlore.model.numbers import number_key
+from fitlore.model.record import Name
 
 _SIGNS: Final = {
     Ignored.STARS: "*",
@@ -66,6 +67,35 @@ def has_look(issuer: Issuer, number: str) -> bool | None:
     return any(re.fullmatch(f"(?:{before})(?:{look})(?:{behind})", key) for look in looks)
 
 
+def side_said(
+    issuer: Issuer, number: str, categories: Container[str] = (), *, named: bool = False
+) -> Side | None:
+    """The side a number says by its last figure, or by signs before or behind it; None where it says none, or two.
+
+    `categories`: those of the part, itself and broader; a rule for other ones is left aside. `named`: only rules that name
+    one of them count. A number that does not look as this issuer's do says nothing.
+    """
+    if has_look(issuer, number) is False:
+        return None
+    key, found = number_key(number), set()
+    for affix, front in [(one, True) for one in issuer.prefixes] + [(one, False) for one in issuer.suffixes]:
+        says = affix.means is Meaning.SIDE and _speaks_of(affix.only_for, categories, named)
+        if affix.side and says and _without(issuer, key, affix.signs, front=front) != key:
+            found.add(affix.side)
+    digit = issuer.side_digit
+    if digit is not None and _speaks_of(digit.only_for, categories, named):
+        figures = re.findall("[0-9]", _core(issuer, key))
+        found |= {(digit.odd, digit.even)[int(figures[-1]) % 2 == 0]} if figures else set()
+    return found.pop() if len(found) == 1 else None
+
+
+def says_sides(issuer: Issuer) -> bool:
+    """Whether any of this issuer's numbers tells a side."""
+    return issuer.side_digit is not None or any(
+        affix.means is Meaning.SIDE for affix in (*issuer.prefixes, *issuer.suffixes)
+    )
+
+
 def spellings(issuer: Issuer, number: str) -> frozenset[str]:
     """Look-up keys under which a part of this number may be written: at most some hundreds, to be compared by `same_number`."""
     bare = normal(issuer, number, None)
@@ -98,6 +128,17 @@ def _without(issuer: Issuer, key: str, signs: tuple[str, ...], *, front: bool) -
         rest = match[1] if match else ""
         if re.search("[0-9]", rest) and (not looks or any(re.fullmatch(look, rest) for look in looks)):
             return rest
+    return key
+
+
+def _speaks_of(only_for: tuple[Name, ...], categories: Container[str], named: bool) -> bool:
+    return any(name in categories for name in only_for) if only_for else not named
+
+
+def _core(issuer: Issuer, key: str) -> str:
+    """The number itself, without a sign before it and one behind it, whether they count or not."""
+    for affixes, front in ((issuer.prefixes, True), (issuer.suffixes, False)):
+        key = _without(issuer, key, tuple(sign for affix in affixes for sign in affix.signs), front=front)
     return key
 
 

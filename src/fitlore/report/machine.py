@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import math
 import sys
 from decimal import Decimal
 from enum import Enum
@@ -11,9 +12,10 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 
 from fitlore.fitting import Answer, Verdict
-from fitlore.fitting.shape import Ask, Check
+from fitlore.fitting.shape import Ask, Check, Likely
 from fitlore.model.amounts import Money
 from fitlore.model.because import Because
+from fitlore.model.category import Law
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.report.sentences import say
 
@@ -83,6 +85,7 @@ def verdict_json(verdict: Verdict, number: int) -> Json:
         "verdict": verdict.word.value,
         "way": way.kind,
         "claims": [claim.crossfit for claim in way.claims],
+        "chance": _chance_json(verdict.chance),
         "minutes": verdict.minutes,
         "work": list(way.work),
         "with": [{"at": c.at, "use": list(c.use), "quantity": c.quantity} for c in way.companions],
@@ -93,8 +96,36 @@ def verdict_json(verdict: Verdict, number: int) -> Json:
         "features": [check_json(check) for check in verdict.checks],
         "danger": [say(step) for step in verdict.danger],
         "tell-buyer": list(way.tell_buyer),
-        "law": [{"country": law.country, "occasion": law.occasion, "says": law.says} for law in way.law],
+        "law": [law_json(law) for law in way.law],
+        "asks-country": verdict.asks_country,
         "because": because_json(verdict.because),
+    }
+
+
+def law_json(law: Law) -> Json:
+    """What a country's law says on an occasion, and when somebody read it."""
+    return {
+        "country": law.country,
+        "occasion": law.occasion,
+        "does": law.does.value if law.does else None,
+        "says": law.says,
+        "read": str(law.read) if law.read else None,
+        "source": law.source,
+    }
+
+
+def _chance_json(chance: Likely | None) -> Json | None:
+    """The lower bound rounded down and the upper one up, so that the chance is between them as printed too."""
+    if chance is None:
+        return None
+    low, high = (math.floor(chance.low * 1e6 + 1e-6) / 1e6, math.ceil(chance.high * 1e6 - 1e-6) / 1e6)
+    return {
+        "at-least": low,
+        "at-most": high,
+        "exact": chance.exact,
+        "pieces": chance.pieces,
+        "claims": chance.claims,
+        "if-answered": chance.if_answered,
     }
 
 

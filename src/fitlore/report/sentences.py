@@ -7,11 +7,13 @@ from collections.abc import Iterator
 from typing import Final
 
 from fitlore.model.because import Because
+from fitlore.report.sentences_donor import DONOR
 from fitlore.report.sentences_trade import TRADE
 from fitlore.report.text import Line, Tone
 
 SENTENCES: Final[dict[str, str]] = {
     **TRADE,
+    **DONOR,
     "answer": "asked about {place}",
     "requirement": "{place} demands",
     "original-of-place": "{number} is listed for {place}; right for this car: {condition}",
@@ -19,9 +21,10 @@ SENTENCES: Final[dict[str, str]] = {
     "part-really-on": "on this car {place} has {number}[ ({how} by {by})][: {note}]",
     "what-is-on-it-noted": "what is there now: {number}",
     "no-such-place-there": "that platform has no place {path}",
-    "condition-true": "{fact} {is}: in {wanted}",
-    "condition-false": "{fact} {is}: not in {wanted}",
-    "condition-ask": "{fact} {is}: cannot tell whether in {wanted}",
+    "condition-true": "{fact} {is}[, {how}][ by {by}][ ({note})]: in {wanted}",
+    "condition-false": "{fact} {is}[, {how}][ by {by}][ ({note})]: not in {wanted}",
+    "condition-ask": "{fact} {is}[, {how}][ by {by}][ ({note})]: cannot tell whether in {wanted}",
+    "number-says-side": "{part}: as its maker numbers, that is the {side} one",
     "verdict": "{part}[ ({maker})] at {place}: {word}",
     "way-original": "the book of {place} lists it",
     "way-book": "the book lists {number} at {place}, but that is not what is on this car",
@@ -35,7 +38,17 @@ SENTENCES: Final[dict[str, str]] = {
     "replaced-by": "the maker replaced it by {number} ({reason})",
     "evidence-for": "for it: {how}[ by {by}][, {date}][, lasted {lasted}][, source {source}][, said {times} times][: {note}]",
     "evidence-against": "against it: {how}[ by {by}][, {date}][, source {source}][: {note}]",
-    "evidence-withdrawn": "withdrawn later by the same person: {how} by {by}[, {date}]",
+    "evidence-withdrawn": "taken back by {by}[, {since}]: {how}[, {date}][, source {source}][: {note}]",
+    "evidence-gone-with-source": "gone with its source, {source}, which is taken back: {how}[ by {by}][, {date}]",
+    "chance-exact": "taken together, the words for it hold with a chance of {low} in 100[, {open}]; worked out"
+    " exactly; independent pieces of evidence: {pieces}",
+    "chance-bounds": "taken together, the words for it hold with a chance of at least {low} and at most {high} in 100"
+    "[, {open}]; too many to be worked out exactly; independent pieces of evidence: {pieces}",
+    "chance-whichever": "taken together, the words for it hold with a chance of {low} to {high} in 100, by which original"
+    " is on the car",
+    "chance-counts": "another chain counts too, with claim {claim}",
+    "chance-shared": "{source} stands behind {count} of the steps and counts once",
+    "chance-leaves-out": "not counted, since it is spoken against: claim {claim}",
     "with": "only together with {use} at {at}[: {why}]",
     "never-with-true": "must not meet {use}: that is certainly not there",
     "never-with-false": "must not meet {use}, which is on this car[: {why}]",
@@ -72,6 +85,7 @@ SENTENCES: Final[dict[str, str]] = {
     "row-off": "{off} is off and nobody claims otherwise",
     "row-disputed": "somebody says it fits, somebody's trial says no",
     "row-others-say-no": "nobody says it fits, and somebody says it does not",
+    "row-taken-back": "nobody says any longer that it fits: what was said is taken back",
     "row-missing": "not proven[; not known: {missing}]",
     "row-measure": "every required measure is known and agrees; nobody has tried it",
     "row-measure-asks": "by its measures, if the open questions are answered so",

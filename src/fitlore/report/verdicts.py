@@ -6,9 +6,11 @@ from collections.abc import Iterable
 from typing import Final
 
 from fitlore.fitting import Answer, Verdict, Word
+from fitlore.fitting.evidence import still_said
 from fitlore.fitting.shape import Ask, State
 from fitlore.model.because import Because
-from fitlore.model.part import Evidence
+from fitlore.model.choices import SafetyClass
+from fitlore.model.part import CrossFit, Evidence
 from fitlore.model.platform import Car
 from fitlore.report.sentences import say
 from fitlore.report.text import BLANK, Line, Tone, columns, listed, minutes, tied
@@ -22,6 +24,7 @@ WORDS: Final[dict[Word, str]] = {
     Word.DISPUTED: "disputed",
     Word.DOES_NOT_FIT: "does not fit",
 }
+_YES: Final = frozenset({Word.FITS, Word.FITS_WITH_WORK, Word.BY_MEASURE})
 TONES: Final[dict[Word, Tone]] = {
     Word.FITS: "good",
     Word.FITS_WITH_WORK: "good",
@@ -40,21 +43,26 @@ def car_line(car: Car | None, platform: str = "") -> Line:
 
 
 def answer_lines(
-    answer: Answer, first: int = 1, *, needs: bool = True, same_assembly: bool = False
+    answer: Answer, first: int = 1, *, needs: bool = True, same_assembly: bool = False, apart: int = 0
 ) -> list[Line]:
     """The answer about one place, dangers first; candidates are numbered from `first`.
 
-    `same_assembly`: whose assembly it is was said just before.
+    `same_assembly`: whose assembly it is was said just before. `apart`: so many candidates were asked about by themselves;
+    what else does their job stands under a line of its own.
     """
     lines = [Line(place_words(answer, brief=same_assembly), "head", hang=2), *danger_lines(answer.verdicts)]
     if not answer.verdicts:
         lines.append(Line("  nothing is known that goes there", "ask"))
-    whose = f"the {answer.place.on}'s" if _from_elsewhere(answer) else "the car's"
+    whose = f"the {answer.place.on}'s" if from_elsewhere(answer) else "the car's"
     rows = [
         (f"{number:>2}", WORDS[v.word], named(v), summary(v, whose=whose))
         for number, v in enumerate(answer.verdicts, first)
     ]
-    lines += columns(rows, [TONES.get(v.word, "plain") for v in answer.verdicts], "rll")
+    listing = columns(rows, [TONES.get(v.word, "plain") for v in answer.verdicts], "rll")
+    if 0 < apart < len(listing):
+        goes = any(v.word in _YES for v in answer.verdicts[:apart])
+        listing.insert(apart, Line(f"  {'what else does its job there' if goes else 'what goes there'}:"))
+    lines += listing
     if needs:
         lines.append(Line(f"  {_needs(answer)}", hang=4))
     return lines
@@ -64,13 +72,13 @@ def place_words(answer: Answer, *, brief: bool = False) -> str:
     """The place as it is said on this car: its path, the side, and whose assembly it is where that is another platform's."""
     place, car = answer.place, answer.car
     side = f", {answer.side}" if answer.side else ""
-    if _from_elsewhere(answer):
+    if from_elsewhere(answer):
         remark = "" if brief else f": on this car the {place.assembly} is a {place.on}'s"
         return f"{place.path}{side}{remark}"
     return f"{place.path if car and place.on == car.is_ else place.full_path}{side}"
 
 
-def _from_elsewhere(answer: Answer) -> bool:
+def from_elsewhere(answer: Answer) -> bool:
     """Whether the assembly on this car is another platform's."""
     car, place = answer.car, answer.place
     return car is not None and place.on != car.is_ and place.assembly in car.really_on_it
@@ -85,16 +93,21 @@ def danger_lines(verdicts: Iterable[Verdict]) -> list[Line]:
     return [Line(f"! {listed(parts)}: {text}", "danger", hang=2) for text, parts in names.items()]
 
 
+MOST_CAUTIONS = 2
+"""So many lines of caution stand under an answer: those of the gravest class that is asked about."""
+
+
 def closing(deferral: str, answers: Iterable[Answer] = ()) -> list[Line]:
     """Once per sheet: what to mind with these parts, and who decides in the end."""
-    cautions = dict.fromkeys(caution for answer in answers for caution in answer.cautions)
-    said = [Line(text, "dim") for text in [*cautions, deferral] if text]
+    gravest = sorted(answers, key=lambda reply: list(SafetyClass).index(reply.interface.safety))
+    cautions = list(dict.fromkeys(caution for reply in gravest for caution in reply.cautions))
+    said = [Line(text, "dim") for text in [*cautions[:MOST_CAUTIONS], deferral] if text]
     return [BLANK, *said] if said else []
 
 
 def danger_words(verdict: Verdict) -> str:
     """The danger line of a trap: what it does, and how to tell the two apart."""
-    return "; ".join(danger_of(step) for step in verdict.danger)
+    return "; ".join(dict.fromkeys(danger_of(step) for step in verdict.danger))
 
 
 def danger_of(step: Because) -> str:
@@ -153,9 +166,17 @@ def _whose_word(verdict: Verdict) -> list[str]:
         return ["replaces the original"]
     if not verdict.way.claims:
         return ["nobody has tried it"]
-    told = [best_word(claim.evidence) for claim in verdict.way.claims]
+    told = [_word_for(claim) for claim in verdict.way.claims]
     links = len(verdict.way.claims)
     return [f"over {links} links: {', then '.join(told)}" if links > 1 else told[0]]
+
+
+def _word_for(claim: CrossFit) -> str:
+    """The best of what still stands for a claim."""
+    standing, _ = still_said(claim)
+    if claim.evidence and not standing:
+        return "what was said for it is taken back"
+    return best_word(standing)
 
 
 def best_word(pieces: Iterable[Evidence]) -> str:
@@ -179,15 +200,26 @@ MOST_OFF = 3
 """So many differences are named in one line; `why` shows all."""
 
 
+_SAID_BY_ROW: Final = frozenset({"row-other-hand", "row-forbidden", "row-changed"})
+"""Rows of the verdict table whose reason stands in no feature and in nobody's evidence."""
+
+
+def against_words(verdict: Verdict) -> list[str]:
+    """What speaks against a part, in few words each; whose word it is where nothing is off."""
+    return _bad(verdict) or _whose_word(verdict)
+
+
 def _bad(verdict: Verdict) -> list[str]:
-    rows = [f"TRAP in {check.feature}" for check in verdict.checks if check.state is State.TRAP]
+    row = verdict.because.under[0] if verdict.because.under else None
+    rows = [say(row)] if row is not None and row.code in _SAID_BY_ROW else []
+    rows += [f"TRAP in {check.feature}" for check in verdict.checks if check.state is State.TRAP]
     off = [c for c in verdict.checks if c.state is State.OFF and c.feature not in verdict.way.waives]
     rows += [f"{check.feature} {check.offered}, needed {check.needed}" for check in off[:MOST_OFF]]
     if len(off) > MOST_OFF:
         more = len(off) - MOST_OFF
         rows.append(f"{more} more differ{'s' if more == 1 else ''}")
     for claim in verdict.way.claims:
-        for piece in claim.against:
+        for piece in still_said(claim)[1]:
             by = f" by {piece.by}" if piece.by else ""
             rows.append(f"against it: {piece.how.value}{by}{': ' + piece.note if piece.note else ''}")
     return rows
@@ -216,6 +248,7 @@ def _conditions(verdict: Verdict, whose: str) -> list[str]:
         f"law ({law.country}, {law.occasion}{', read ' + str(law.read) if law.read else ''}): {law.says}"
         for law in way.law
     ]
+    rows += ["ask in which country it is driven, for the law"] if verdict.asks_country else []
     return rows
 
 

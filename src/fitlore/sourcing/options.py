@@ -157,10 +157,10 @@ def refused_state(
     """Why an offer in this state may not serve this need with the item it is wanted for (a code), or nothing.
 
     The part at the place is judged by the place's category, what goes with it by its own. What comes off a whole car is
-    used, whatever the offer says of the car.
+    used, whatever the offer says of the car, where somebody may be hurt by it; a hose that came with the radiator is not
+    thrown away for that.
     """
-    state = State.USED if offer.whole_car else offer.state
-    route = ROUTE_OF_STATE[state]
+    route = ROUTE_OF_STATE[offer.state]
     at = choice.need.finding.at
     if route in choice.need.finding.forbid:
         return "route-forbidden-by-job"
@@ -170,9 +170,9 @@ def refused_state(
     if interface is None:
         return ""
     rules = class_policy(graph.policy, interface.safety)
-    if state is State.USED and (
-        rules.no_used or interface.always_new or interface.used is UsedOnes.NEVER
-    ):
+    off_a_wreck = bool(offer.whole_car) and rules.trap_stands
+    state = State.USED if off_a_wreck else offer.state
+    if state is State.USED and (rules.no_used or interface.always_new or interface.used is UsedOnes.NEVER):
         return "used-not-taken"
     if state is State.OLD_STOCK and (rules.no_old_stock or not offer.made):
         return "old-stock-not-taken"

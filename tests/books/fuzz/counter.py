@@ -87,9 +87,9 @@ def _in_child(shop: Sound, words: tuple[str, ...], out: Path, err: Path) -> None
         os.chdir(shop.folder)
         os.environ.update(FITLORE_CACHE=str(shop.place / "cache"), COLUMNS="100", NO_COLOR="1")
         sys.argv = ["fitlore", *words]
-        from fitlore.cli import main
+        from fitlore.cli.root import run
 
-        main()
+        code = run()
     except SystemExit as ended:
         code = ended.code
     finally:

@@ -16,7 +16,7 @@ from fitlore.books.standards import table_rows
 from fitlore.books.tidy import Tidied, tidy
 from fitlore.graph.derive import derive
 from fitlore.graph.forms import Forms
-from fitlore.graph.store import page_of
+from fitlore.graph.page import page_of
 from fitlore.graph.vocabulary import entries_of
 from fitlore.model.diagnostic import Diagnostic, Severity
 from fitlore.upkeep.export import FORMS, in_form

@@ -14,7 +14,8 @@ from fitlore.books.alike import said
 from fitlore.books.reading import read_book
 from fitlore.graph.derive import derive
 from fitlore.graph.forms import Forms
-from fitlore.graph.store import Page, Writer, page_of
+from fitlore.graph.page import Page, page_of
+from fitlore.graph.store import Writer
 from fitlore.model.diagnostic import Severity
 from tests.books.fuzz.bounds import bounded
 from tests.books.fuzz.properties import examine

@@ -60,7 +60,7 @@ _LAMP: Final = {
 
 _FUSE: Final = {
     "fuse-form-off": "a {form} does not go into that holder",
-    "fuse-holder": "a {form} needs a holder of its own in place of the old one",
+    "fuse-holder": "a {form} does not go into the old holder; it needs one of its own",
     "fuse-clips": "the two glass lengths go into one holder after the clips are bent; see that they grip",
     "fuse-over": "it carries {offered-amps} where the circuit was given {needed-amps} ({share}): the cable burns before the "
     "fuse does",

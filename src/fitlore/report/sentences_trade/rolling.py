@@ -52,6 +52,8 @@ _DEMANDS: Final = {
     "tyre-load-ok": "{what}: {offered}, needed {needed}",
     "tyre-load-low": "{what}: {offered} is less than {needed}",
     "tyre-load-unsaid": "{what}: not said; needed {needed}: read the figure behind the size on the wall",
+    "tyre-load-not-known": "{what}: nobody said what is needed here; {offered} is right only if it carries and reaches enough: "
+    "read the old tyre's wall or the handbook",
     "tyre-speed-ok": "speed: {offered} ({offered-kmh}), needed {needed} ({needed-kmh})",
     "tyre-speed-low": "speed: {offered} ({offered-kmh}) is less than {needed} ({needed-kmh})",
     "tyre-speed-unsaid": "speed: not said; needed {needed}: read the letter behind the load figure, or in front of R",

@@ -94,6 +94,7 @@ class FuseFamily:
 
 
 def _form(held: Held, wanted: Fuse, had: Fuse) -> None:
+    """Another form needs another holder: a job for somebody who says so and has done it, never a yes by the table."""
     if wanted.form == had.form or ("glass" in (wanted.form, had.form) and wanted.family == had.family):
         if wanted.form == had.form or had.form != "glass":
             held.agrees("form", had.form)
@@ -103,10 +104,9 @@ def _form(held: Held, wanted: Fuse, had: Fuse) -> None:
         held.add(
             "length", FamilyState.OK_WITH_WORK, "fuse-clips", sources=("public encyclopaedia table", PRACTICE)
         )
-    elif wanted.family != had.family:
-        held.add("form", FamilyState.OK_WITH_WORK, "fuse-holder", {"form": had.form})
     else:
-        held.add("form", FamilyState.OFF, "fuse-form-off", {"form": had.form})
+        code = "fuse-form-off" if wanted.family == had.family else "fuse-holder"
+        held.add("form", FamilyState.OFF, code, {"form": had.form})
 
 
 def _rating(held: Held, wanted: Fuse, had: Fuse, standards: Standards) -> None:

@@ -131,9 +131,10 @@ def _power(held: Held, wanted: Lamp, had: Lamp) -> None:
 
 
 def _volts(held: Held, wanted: Lamp, had: Lamp) -> None:
+    """Volts that only the lamp says are a question: one for 12 V glows red on 6 V and bursts on 24 V (common practice)."""
     if wanted.volts is None:
-        if had.volts not in (None, USUAL_VOLTS):
-            held.unsaid("volts of the car", f"whether it has {had.volts} V; most have 12 V")
+        if had.volts is not None:
+            held.unsaid("volts of the car", f"whether it has {had.volts} V; most have {USUAL_VOLTS} V")
     elif held.asks("volts", wanted.volts, had.volts, "figure on the metal of the lamp"):
         if wanted.volts == had.volts:
             held.agrees("volts", f"{had.volts} V")

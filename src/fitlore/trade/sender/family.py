@@ -200,10 +200,17 @@ class ContactFamily:
 
 
 def _job(held: Held, wanted: Contact, had: Contact) -> None:
-    if wanted.job and had.job and wanted.job != had.job:
-        held.add(
-            "job", FamilyState.OFF, "switch-contact-job-off", {"job": had.job}, (*wanted.rows, *had.rows)
-        )
+    """A switch for another job has another travel or pressure; where one side leaves its job unsaid, it is a question."""
+    if not wanted.job and not had.job:
+        return
+    if not wanted.job or not had.job:
+        whose = "the old one" if had.job else "that one"
+        held.unsaid("job", f"what {whose} is for: pedal, handbrake, gearbox, door, oil pressure")
+    elif wanted.job != had.job:
+        rows = (*wanted.rows, *had.rows)
+        held.add("job", FamilyState.OFF, "switch-contact-job-off", {"job": had.job}, rows)
+    else:
+        held.agrees("job", had.job, (*wanted.rows, *had.rows))
 
 
 FAMILIES: Final = {"sender": SenderFamily(), "switch-contact": ContactFamily()}

@@ -41,15 +41,24 @@ def compare(needed: Tyre, offered: Tyre, standards: Standards) -> FamilyResult:
 
 
 def _demands(needed: Tyre, offered: Tyre, standards: Standards) -> Iterator[Piece]:
-    """What the needed tyre asks for beyond its size; what it does not say is not asked."""
+    """What the needed tyre asks for beyond its size; what only the offered one says is a question.
+
+    Two bare sizes are compared as sizes. One without a profile in place of its 80 series carries less, so that is asked.
+    """
     if needed.service != offered.service:
         yield Piece("service", _service(needed, offered))
     if needed.load is not None:
         yield Piece("load", _load("load", needed.load, offered.load, standards))
+    elif not needed.plies and (offered.load or offered.plies or _lighter(needed, offered)):
+        values = {"what": "load", "offered": str(offered)}
+        yield Piece("load", verdict(_ASK, "tyre-load-not-known", values, sources=(_CODES,)))
     if needed.dual is not None and offered.load is not None:
         yield Piece("load in pairs", _load("load in pairs", needed.dual, offered.dual, standards))
     if needed.speed or needed.old_speed:
         yield Piece("speed", _speed(needed, offered, standards))
+    elif offered.speed or offered.old_speed:
+        values = {"what": "speed", "offered": str(offered)}
+        yield Piece("speed", verdict(_ASK, "tyre-load-not-known", values, sources=(_CODES,)))
     if needed.plies:
         yield Piece("ply rating", _plies(needed.plies, offered))
     if needed.reinforced and needed.load is None and not offered.reinforced:
@@ -57,6 +66,11 @@ def _demands(needed: Tyre, offered: Tyre, standards: Standards) -> Iterator[Piec
             "reinforced",
             verdict(_ASK, "tyre-reinforced-unsaid", {"offered": str(offered)}, sources=(_CODES,)),
         )
+
+
+def _lighter(needed: Tyre, offered: Tyre) -> bool:
+    """Whether a size without a profile is offered where its 80 series is needed (ETRTO: its load index is lower; memory)."""
+    return needed.profile == 80 and offered.profile is None and not needed.inches and not offered.letter
 
 
 def _rim(needed: Tyre, offered: Tyre) -> FamilyResult:
