@@ -10,7 +10,7 @@ from fitlore.model.choices import End
 from fitlore.trade.family import FAMILIES
 from fitlore.trade.result import FamilyState, Reading
 from fitlore.trade.rows import Certainty
-from tests.trade.turning import STANDARDS, YES, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, YES, ask, codes, normal, refused
 
 BASES = [row.word("designation") for row in STANDARDS.table("bearing-size").rows]
 SETS = [f"{row.word('cone')}/{row.word('cup')}" for row in STANDARDS.table("inch-taper-set").rows]

@@ -10,8 +10,8 @@ import pytest
 from fitlore.trade.bearing.tables import GROUPS, bore_by_code
 from fitlore.trade.family import FAMILIES
 from fitlore.trade.result import Reading
+from tests.trade.families import PROBLEMS, STANDARDS, normal
 from tests.trade.loading import table
-from tests.trade.turning import PROBLEMS, STANDARDS, normal
 
 SIZES = STANDARDS.table("bearing-size")
 SETS = STANDARDS.table("inch-taper-set")

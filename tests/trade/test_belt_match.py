@@ -14,7 +14,7 @@ from fitlore.trade.belt.tables import round_height
 from fitlore.trade.family import FAMILIES
 from fitlore.trade.result import FamilyState, Reading
 from fitlore.trade.rows import Certainty
-from tests.trade.turning import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
+from tests.trade.families import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
 
 SECTIONS = STANDARDS.table("belt-section")
 PROFILES = STANDARDS.table("rib-profile")

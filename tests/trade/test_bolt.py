@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from tests.trade.bolted import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 KIND = "bolt"
 

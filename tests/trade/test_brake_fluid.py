@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fitlore.trade.table import plain
-from tests.trade.fluid import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 KIND = "brake-fluid"
 

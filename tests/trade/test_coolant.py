@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fitlore.trade.coolant.frost import freezes, share_for
-from tests.trade.fluid import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 from tests.trade.loading import table
 
 KIND = "coolant"

@@ -9,8 +9,8 @@ import pytest
 
 from fitlore.trade.family import FAMILIES, Reading
 from fitlore.trade.radiator_cap.boiling import MOST, boils_at, under_cap
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 from tests.trade.loading import table
-from tests.trade.service import STANDARDS, ask, codes, normal, refused
 
 NEEDED = "thermostat, foot plate, jiggle pin, opens 82 C, flange 54 mm, thickness 2 mm, height 30 mm"
 CAP = "radiator cap, bayonet, return valve, pressure 0.9 bar, neck 52 mm, reach 18 mm"

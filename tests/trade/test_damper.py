@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.trade.service import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 KIND = "damper"
 NEEDED = "damper, upper stud, lower eye, oil, open 520 mm, closed 330 mm, upper size 10 mm, lower size 12 mm"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fitlore.report.sentences import say
-from tests.trade.electric import ask, normal, refused
+from tests.trade.families import ask, normal, refused
 
 
 @pytest.mark.parametrize(

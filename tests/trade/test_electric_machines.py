@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.trade.electric import ask, normal, refused
+from tests.trade.families import ask, normal, refused
 
 _WARM = "temperature sender 20 C 2500 ohm 80 C 300 ohm"
 

@@ -23,7 +23,7 @@ from fitlore.trade.fuse.reading import read as read_fuse
 from fitlore.trade.ignition_coil.family import amps, ballast_for, volts_at_coil
 from fitlore.trade.lamp.reading import Lamp
 from fitlore.trade.lamp.reading import read as read_lamp
-from tests.trade.electric import STANDARDS
+from tests.trade.families import STANDARDS
 from tests.trade.loading import table
 
 GAUGES = table("awg.csv")

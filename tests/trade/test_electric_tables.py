@@ -14,7 +14,10 @@ from fitlore.trade.family import FAMILIES, FamilyState, Reading, Unreadable
 from fitlore.trade.sizes import MEASURES
 from fitlore.trade.standards import sections
 from fitlore.trade.table import TableRow
-from tests.trade.electric import FOLDER, MINE, PACKAGES, PROBLEMS, STANDARDS, ask, said
+from tests.trade.families import ELECTRIC as PACKAGES
+from tests.trade.families import FOLDER, PROBLEMS, STANDARDS, YES, ask, kinds_of, said
+
+MINE = kinds_of(PACKAGES)
 
 DESIGNATIONS = {
     "lamp": [
@@ -107,7 +110,6 @@ PAIRS = st.sampled_from(MINE).flatmap(
     lambda kind: st.tuples(st.just(kind), st.sampled_from(POOL[kind]), st.sampled_from(POOL[kind]))
 )
 SPELLINGS = st.sampled_from([(kind, text) for kind in MINE for text in POOL[kind]])
-YES = (FamilyState.OK, FamilyState.OK_WITH_WORK)
 
 
 def mine() -> list[TableRow]:

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pint
 import pytest
 
-from tests.trade.plugs import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 KIND = "fuel-hose"
 

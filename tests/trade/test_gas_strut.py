@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from fitlore.trade.family import FAMILIES, Reading
 from fitlore.trade.gas_strut.gas import force_at, force_at_20
-from tests.trade.plugs import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 KIND = "gas-strut"
 BASE = (

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from tests.trade.service import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 INCH = Decimal("25.4")
 

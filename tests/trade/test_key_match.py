@@ -12,8 +12,8 @@ from fitlore.model.choices import End
 from fitlore.trade.family import FAMILIES
 from fitlore.trade.key.tables import woodruff_inches
 from fitlore.trade.result import FamilyState, Reading
+from tests.trade.families import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
 from tests.trade.loading import table
-from tests.trade.turning import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
 
 PARALLEL = STANDARDS.table("parallel-key").rows
 WOODRUFF = [

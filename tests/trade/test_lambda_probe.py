@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from fitlore.trade.family import FAMILIES
-from tests.trade.service import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 KIND = "lambda-probe"
 

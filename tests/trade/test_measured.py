@@ -14,7 +14,7 @@ from fitlore.trade.measured import Made, Shape, read_made
 from fitlore.trade.radiator_cap.family import RadiatorCapFamily
 from fitlore.trade.spin_on_filter.family import SHAPE as FILTER
 from fitlore.trade.thermostat.family import ThermostatFamily
-from tests.trade.service import STANDARDS, ask
+from tests.trade.families import STANDARDS, ask
 
 SHAPES = (DamperFamily.shape, ThermostatFamily.shape, RadiatorCapFamily.shape)
 FIGURE = st.integers(100, 99900).map(lambda hundredths: Decimal(hundredths) / 100)

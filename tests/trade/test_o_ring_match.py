@@ -15,8 +15,8 @@ from fitlore.trade.o_ring.family import NEAR
 from fitlore.trade.o_ring.reading import nominal
 from fitlore.trade.result import FamilyState, Reading
 from fitlore.trade.rows import Certainty
+from tests.trade.families import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
 from tests.trade.loading import table
-from tests.trade.turning import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
 
 AS568 = STANDARDS.table("as568-ring")
 RUBBERS = STANDARDS.table("rubber")

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 import pytest
 
-from tests.trade.fluid import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 
 @pytest.mark.parametrize(

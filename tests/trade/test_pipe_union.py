@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from fitlore.trade.thread.rows import INCH
-from tests.trade.bolted import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 KIND = "pipe-union"
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from fitlore.trade.property_class.strength import bolt_row, proof_load, stress_area
-from tests.trade.bolted import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 from tests.trade.loading import table, thread
 
 KIND = "property-class"

@@ -12,8 +12,8 @@ from fitlore.model.choices import End
 from fitlore.trade.family import FAMILIES
 from fitlore.trade.result import FamilyState, Reading
 from fitlore.trade.rows import Certainty
+from tests.trade.families import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
 from tests.trade.loading import table
-from tests.trade.turning import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
 
 SIZES = STANDARDS.table("seal-size").rows
 NAMES = ["x".join(row.cell(part) for part in ("shaft", "housing", "width")) for row in SIZES]

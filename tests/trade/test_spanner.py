@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from fitlore.trade.spanner.family import free_turn, less_at_most
-from tests.trade.bolted import STANDARDS, ask, normal, refused
+from tests.trade.families import STANDARDS, ask, normal, refused
 from tests.trade.loading import table
 
 KIND = "spanner"

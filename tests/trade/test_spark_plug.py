@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from fitlore.trade.family import FAMILIES
-from tests.trade.plugs import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 
 KIND = "spark-plug"
 BASE = "spark plug M14x1.25, flat seat, reach 19 mm"

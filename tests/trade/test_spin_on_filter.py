@@ -8,8 +8,8 @@ import pytest
 
 from fitlore.trade.thread.reading import read as read_thread
 from fitlore.trade.thread.value import Thread, normal
-from tests.trade.service import STANDARDS, ask, codes, refused
-from tests.trade.service import normal as form
+from tests.trade.families import STANDARDS, ask, codes, refused
+from tests.trade.families import normal as form
 
 KIND = "spin-on-filter"
 NEEDED = "oil filter 3/4-16 UNF, gasket 72 mm, height 98 mm, bypass 1 bar, anti-drain"

@@ -12,7 +12,7 @@ from fitlore.model.choices import End
 from fitlore.trade.family import FAMILIES
 from fitlore.trade.result import FamilyState, Reading
 from fitlore.trade.rows import Certainty
-from tests.trade.turning import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
+from tests.trade.families import PROBLEMS, STANDARDS, YES, ask, codes, normal, refused
 
 FORMS = STANDARDS.table("tooth-form")
 NAMES = [row.word("form") for row in FORMS.rows]

@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 from fitlore.model.choices import End
 from fitlore.trade.family import FAMILIES, Reading, Unreadable
 from fitlore.trade.result import FamilyResult, FamilyState
-from tests.trade.turning import MINE, PROBLEMS, STANDARDS, YES, codes, normal, said
+from tests.trade.families import PROBLEMS, STANDARDS, TURNING, YES, codes, kinds_of, normal, said
+
+MINE = kinds_of(TURNING)
 
 STRANGE = (
     "", "10", "M10x1", "3/8-24 UNF", "165/70R13", "12 V", "8.8", "104", "BR 10 950", "KT 42 0410", "H4", "55 W", "1.5 mm2",

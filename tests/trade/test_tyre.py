@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.trade.rolling import ask, codes, read, refused
+from tests.trade.families import ask, codes, read, refused
 
 KIND = "tyre"
 

@@ -21,7 +21,7 @@ from fitlore.trade.tyre.dimensions import (
 )
 from fitlore.trade.tyre.reading import read
 from fitlore.trade.tyre.value import Tyre
-from tests.trade.rolling import STANDARDS
+from tests.trade.families import STANDARDS
 
 DATA = Path(__file__).parent / "data/tyres.csv"
 LOADS = {

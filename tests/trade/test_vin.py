@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from fitlore.trade.result import Reading
 from fitlore.trade.vin.family import VinFamily
 from fitlore.trade.vin.reading import CHECK, check_digit, repairs, years
-from tests.trade.rolling import STANDARDS, ask, codes, read, refused
+from tests.trade.families import STANDARDS, ask, codes, read, refused
 
 KIND = "vin"
 DATA = Path(__file__).parent / "data/vins.csv"

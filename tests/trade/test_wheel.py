@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from fitlore.trade.family import FAMILIES
 from fitlore.trade.wheel.value import Circle, Rim, moved
-from tests.trade.rolling import STANDARDS, ask, codes, read, refused
+from tests.trade.families import STANDARDS, ask, codes, read, refused
 
 KIND = "wheel"
 

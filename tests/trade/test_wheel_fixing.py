@@ -8,7 +8,7 @@ import pytest
 
 from fitlore.trade.threads import dimensions
 from fitlore.trade.wheel_fixing.family import LEAST_HOLD
-from tests.trade.bolted import STANDARDS, ask, codes, normal, refused
+from tests.trade.families import STANDARDS, ask, codes, normal, refused
 from tests.trade.loading import thread
 
 KIND = "wheel-fixing"
