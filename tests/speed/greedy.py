@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from typing import NamedTuple
 
-from fitlore.sourcing.problem import Mode, Offer, Option, Problem, Supplier
-from tests.sourcing.core.by_hand import option_sum, pack_sum, unit_sum
+from fitlore.sourcing.problem import Offer, Option, Problem, Supplier
+from tests.sourcing.core.by_hand import earned, option_sum, pack_sum, unit_sum, work_sum
 
 
 class Greedy(NamedTuple):
@@ -35,8 +35,8 @@ class _Walker:
         self.problem = problem
         self.worth = problem.hour_worth
         self.suppliers = {row.id: row for row in problem.suppliers}
-        self.trips = {row.id: _work(row.money, row.minutes, self.worth) for row in problem.trips}
-        self.works = {row.id: _work(row.money, row.minutes, self.worth) for row in problem.shared}
+        self.trips = {row.id: work_sum(row, self.worth).cost for row in problem.trips}
+        self.works = {row.id: work_sum(row, self.worth).cost for row in problem.shared}
         self.of_item: dict[str, list[tuple[Offer, int]]] = defaultdict(list)
         for offer in problem.offers:
             if len(offer.brings) == 1:
@@ -124,7 +124,7 @@ class _Walker:
         if any(trip in state.trips for trip in supplier.trips):
             return 0, False, ""
         spend, weight = state.spend[supplier.id], state.weight[supplier.id]
-        ways = [(mode.fee, False, "") for mode in supplier.modes if _earned(mode, spend, weight)]
+        ways = [(mode.fee, False, "") for mode in supplier.modes if earned(mode, spend, weight)]
         ways += [(self.trips[name], False, name) for name in supplier.trips]
         if ways:
             return min(ways)
@@ -134,12 +134,3 @@ class _Walker:
 def greedy(problem: Problem) -> Greedy:
     """The plan's cost. Knows no limits, companions or pools: the jobs timed have none."""
     return _Walker(problem).walk()
-
-
-def _earned(mode: Mode, spend: int, weight: int) -> bool:
-    heavy = mode.most_weight is not None and weight > mode.most_weight
-    return spend >= max(mode.least_spend, mode.minimum) and not heavy
-
-
-def _work(money: int, minutes: int, worth: int) -> int:
-    return money + (2 * minutes * worth + 60) // 120

@@ -10,7 +10,7 @@ from collections import defaultdict
 from typing import NamedTuple
 
 from fitlore.sourcing.problem import Offer, Problem, Supplier
-from tests.sourcing.core.by_hand import option_sum, pack_sum, unit_sum
+from tests.sourcing.core.by_hand import counts, option_sum, pack_sum, unit_sum, work_sum
 
 MOST = 40
 INFINITE = float("inf")
@@ -30,8 +30,8 @@ class _Writer:
         self.plain = Plain([], [], [])
         worth = problem.hour_worth
         self.taken = {row.id: self.column(option_sum(row, worth).cost, 1) for row in problem.options}
-        self.done = {row.id: self.column(_work(row.money, row.minutes, worth), 1) for row in problem.shared}
-        self.made = {row.id: self.column(_work(row.money, row.minutes, worth), 1) for row in problem.trips}
+        self.done = {row.id: self.column(work_sum(row, worth).cost, 1) for row in problem.shared}
+        self.made = {row.id: self.column(work_sum(row, worth).cost, 1) for row in problem.trips}
         self.packs = {row.id: self.column(pack_sum(row, worth).cost, _most(row)) for row in problem.offers}
         self._choices()
         self._wants()
@@ -93,7 +93,7 @@ class _Writer:
             ways[way] = 1.0
             least = max(mode.least_spend, mode.minimum)
             if least:
-                spend = {self.packs[row.id]: float(_counts(row)) for row in rows}
+                spend = {self.packs[row.id]: float(counts(row)) for row in rows}
                 self.row(0, INFINITE, {**spend, way: -least})
             if mode.most_weight is not None:
                 heaviest = sum(row.weight * _most(row) for row in rows)
@@ -114,11 +114,3 @@ def plain(problem: Problem) -> Plain:
 
 def _most(offer: Offer) -> int:
     return min([MOST, *(bound for bound in (offer.stock, offer.most) if bound is not None)])
-
-
-def _counts(offer: Offer) -> int:
-    return offer.price if offer.counts is None else offer.counts
-
-
-def _work(money: int, minutes: int, worth: int) -> int:
-    return money + (2 * minutes * worth + 60) // 120

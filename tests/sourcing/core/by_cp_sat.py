@@ -12,7 +12,7 @@ from typing import NamedTuple
 from ortools.sat.python import cp_model
 
 from fitlore.sourcing.problem import Offer, Problem, Supplier
-from tests.sourcing.core.by_hand import Sum, option_sum, pack_sum, unit_sum
+from tests.sourcing.core.by_hand import Sum, counts, option_sum, pack_sum, unit_sum, work_sum
 
 MOST = 40
 """More packs of one offer than this are never worth buying in the jobs this is used for."""
@@ -62,9 +62,9 @@ class _Model:
         self.sums += [(self.taken[row.id], option_sum(row, worth)) for row in self.problem.options]
         self.sums += [(self.packs[row.id], pack_sum(row, worth)) for row in self.problem.offers]
         for work in self.problem.shared:
-            self.sums.append((self.done[work.id], _work(work.money, work.minutes, worth)))
+            self.sums.append((self.done[work.id], work_sum(work, worth)))
         for trip in self.problem.trips:
-            self.sums.append((self.made[trip.id], _work(trip.money, trip.minutes, worth)))
+            self.sums.append((self.made[trip.id], work_sum(trip, worth)))
 
     def _choices(self) -> None:
         problem, cp = self.problem, self.cp
@@ -128,7 +128,7 @@ class _Model:
         cp.add(anything >= 1).only_enforce_if(used)
         if not (supplier.modes or supplier.trips):
             return
-        spend = sum((row.price if row.counts is None else row.counts) * self.packs[row.id] for row in rows)
+        spend = sum(counts(row) * self.packs[row.id] for row in rows)
         weight = sum(row.weight * self.packs[row.id] for row in rows)
         ways = []
         for mode in supplier.modes:
@@ -163,11 +163,6 @@ class _Model:
 
     def _total(self, field: int) -> cp_model.LinearExprT:
         return sum(row[field] * variable for variable, row in self.sums if row[field])  # type: ignore[return-value]
-
-
-def _work(money: int, minutes: int, worth: int) -> Sum:
-    labour = (2 * minutes * worth + 60) // 120
-    return Sum(money + labour, money, minutes * 10_000, money, minutes * 10_000)
 
 
 def cp_sat(problem: Problem, seconds: float = 60.0, workers: int = 1) -> Proven:

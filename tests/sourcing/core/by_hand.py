@@ -13,7 +13,7 @@ from itertools import product
 from math import floor
 from typing import NamedTuple
 
-from fitlore.sourcing.problem import Mode, Offer, Option, Otherwise, Problem, SharedWork, Supplier, Want
+from fitlore.sourcing.problem import Mode, Offer, Option, Otherwise, Problem, SharedWork, Supplier, Trip, Want
 
 
 class Best(NamedTuple):
@@ -87,6 +87,11 @@ def unit_sum(offer: Offer, want: Want, worth: int) -> Sum:
     money, minutes, worst, worst_minutes = _fails(right, offer.otherwise)
     exact = Fraction(floor(minutes * 10_000 + Fraction(1, 2)), 10_000)
     return _line(worth, money, 0, exact, worst, worst_minutes)
+
+
+def work_sum(row: SharedWork | Trip, worth: int) -> Sum:
+    """Doing a shared work, or making a journey."""
+    return _line(worth, row.money, row.money, Fraction(row.minutes))
 
 
 def cheapest(problem: Problem) -> Best | None:
@@ -163,7 +168,7 @@ def _plans(problem: Problem, options: tuple[Option, ...]) -> Iterator[Best]:
     names = {name for row in options for name in row.shared}
     works = [row for row in problem.shared if row.id in names]
     fixed = [option_sum(row, worth) for row in options]
-    fixed += [_line(worth, row.money, row.money, Fraction(row.minutes)) for row in works]
+    fixed += [work_sum(row, worth) for row in works]
     base = _plus(fixed)
     if not _within(problem, base):
         return
@@ -226,11 +231,7 @@ def _bought(
         if not _within(problem, goods):
             continue
         for fees, trips in _home(problem, order):
-            legs = [
-                _line(worth, row.money, row.money, Fraction(row.minutes))
-                for row in problem.trips
-                if row.id in trips
-            ]
+            legs = [work_sum(row, worth) for row in problem.trips if row.id in trips]
             total = _plus([goods, Sum(fees, fees, 0, fees, 0), *legs])
             if _within(problem, total):
                 yield Best(total.cost, len(sellers), waiting)
@@ -247,7 +248,8 @@ def _within(problem: Problem, total: Sum) -> bool:
     return all(bound is None or value <= bound * unit for value, bound, unit in pairs)
 
 
-def _counts(offer: Offer) -> int:
+def counts(offer: Offer) -> int:
+    """What a pack counts towards its supplier's limits."""
     return offer.price if offer.counts is None else offer.counts
 
 
@@ -279,8 +281,8 @@ def _baskets(
         earns = price[offer.id].cost < 0
         for count in range(basket.get(offer.id, 0), most[offer.id] + 1):
             yield from more(rest, {**basket, offer.id: count})
-            spend = sum(_counts(row) * basket.get(row.id, 0) for row in rows if row.id != offer.id)
-            if not earns and (not _counts(offer) or spend + _counts(offer) * count >= enough):
+            spend = sum(counts(row) * basket.get(row.id, 0) for row in rows if row.id != offer.id)
+            if not earns and (not counts(offer) or spend + counts(offer) * count >= enough):
                 break
 
     yield from more(rows, needed)
@@ -295,14 +297,15 @@ def _home(problem: Problem, order: dict[str, int]) -> Iterator[tuple[int, frozen
         ]
         if not basket or not (supplier.modes or supplier.trips):
             continue
-        spend = sum(_counts(row) * count for row, count in basket)
+        spend = sum(counts(row) * count for row, count in basket)
         weight = sum(row.weight * count for row, count in basket)
-        fees = [(mode.fee, "") for mode in supplier.modes if _earned(mode, spend, weight)]
+        fees = [(mode.fee, "") for mode in supplier.modes if earned(mode, spend, weight)]
         ways.append([*fees, *((0, name) for name in supplier.trips)])
     for chosen in product(*ways):
         yield sum(fee for fee, _ in chosen), frozenset(trip for _, trip in chosen if trip)
 
 
-def _earned(mode: Mode, spend: int, weight: int) -> bool:
+def earned(mode: Mode, spend: int, weight: int) -> bool:
+    """Whether a basket of that worth and weight goes this way."""
     heavy = mode.most_weight is not None and weight > mode.most_weight
     return spend >= mode.least_spend and spend >= mode.minimum and not heavy
