@@ -120,7 +120,7 @@ def test_the_tree_keeps_the_contract(repo: Path) -> None:
         (
             "fitting/spoilt.py",
             "import highspy",
-            "highspy and numpy are used in sourcing.solve only",
+            "highspy and numpy are used in sourcing.door only",
             "fitlore.fitting.spoilt -> highspy (l.1)",
         ),
         (

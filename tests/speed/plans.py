@@ -27,9 +27,10 @@ from typing import Final, NamedTuple
 _REPO = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(_REPO / "src"), str(_REPO)]
 
+from fitlore.sourcing.door import Effort
 from fitlore.sourcing.problem import Problem
 from fitlore.sourcing.runnerup import runner_ups
-from fitlore.sourcing.solve import Effort, solve
+from fitlore.sourcing.solve import solve
 from tests.speed.jobs import FAMILIES, whole_job
 from tests.speed.measure import machine, table
 from tests.speed.plain_rows import plain

@@ -33,8 +33,8 @@ from fitlore.sourcing.assemble import Assembled, Wishes, assemble
 from fitlore.sourcing.audit import AuditError
 from fitlore.sourcing.coins import OtherCurrency, coins
 from fitlore.sourcing.donor import Worth, price_asked, wanted_of, worth_of
+from fitlore.sourcing.door import SolverError
 from fitlore.sourcing.needs import JobFault
-from fitlore.sourcing.solve import SolverError
 
 
 @click.command("donor", cls=Page)

@@ -22,9 +22,9 @@ from fitlore.report.verdicts import car_line, closing
 from fitlore.sourcing.assemble import Wishes
 from fitlore.sourcing.audit import AuditError
 from fitlore.sourcing.coins import OtherCurrency, coins
+from fitlore.sourcing.door import Effort, SolverError
 from fitlore.sourcing.needs import JobFault
 from fitlore.sourcing.plan import Plan, PlanLine, plan
-from fitlore.sourcing.solve import Effort, SolverError
 
 _FAULTS = {
     "no-such-car": "job {job} is for car {car}, which no book has",

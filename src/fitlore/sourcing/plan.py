@@ -14,10 +14,11 @@ from fitlore.sourcing.assemble import Assembled, Wishes, assemble
 from fitlore.sourcing.audit import confirm
 from fitlore.sourcing.clash import Clash, clash
 from fitlore.sourcing.coins import amount, coins
+from fitlore.sourcing.door import FULL, Effort
 from fitlore.sourcing.needs import NeedAt
 from fitlore.sourcing.options import Choice
 from fitlore.sourcing.runnerup import runner_up
-from fitlore.sourcing.solve import FULL, Effort, solve
+from fitlore.sourcing.solve import solve
 from fitlore.sourcing.watch import Watch
 
 if TYPE_CHECKING:

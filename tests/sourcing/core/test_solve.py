@@ -10,8 +10,9 @@ import msgspec
 import pytest
 
 from fitlore.sourcing.audit import audit
+from fitlore.sourcing.door import Effort
 from fitlore.sourcing.problem import MINUTE, Bring, Limits, Mode, Need, Offer, Option, Problem, Supplier, Want
-from fitlore.sourcing.solve import Effort, feasible, fewest_given_up, least, solve
+from fitlore.sourcing.solve import feasible, fewest_given_up, least, solve
 from tests.sourcing.core.by_hand import cheapest
 from tests.sourcing.core.by_lines import cheapest as by_lines
 from tests.sourcing.core.green_estate import GREEN_ESTATE, with_limits
