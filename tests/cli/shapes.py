@@ -63,7 +63,7 @@ class Reader:
         self.take()
         while self.tokens[self.at] not in ("}", "]", ","):
             self.take()
-        return Named(token) if token == "PROOF" else Leaf()
+        return Named(token) if re.fullmatch("[A-Z]{3,}", token) else Leaf()
 
     def object(self) -> Any:
         """The keys of an object, each with its shape where one is given."""
@@ -92,9 +92,12 @@ class Page(NamedTuple):
 
 
 def read_page(text: str) -> Page:
-    """What stands behind `JSON:`, `PROOF:` and `without N:`."""
+    """What stands behind `JSON:`, `PROOF:`, `of a PART:` and `without N:`."""
     body = text[text.index("\nJSON: ") + 1 :]
-    answers = [Reader(body[m.end() :]).value() for m in re.finditer(r"(?:JSON|without N):\s+(?={)", body)]
+    answers = [
+        Reader(body[m.end() :]).value()
+        for m in re.finditer(r"(?:JSON|of a PART|of a kind|without N):\s+(?={)", body)
+    ]
     named = {m[1]: Reader(body[m.end() :]).value() for m in re.finditer(r"\b([A-Z]{3,}):\s+(?={)", body)}
     return Page(answers, named)
 
@@ -102,7 +105,7 @@ def read_page(text: str) -> Page:
 def differences(page: Page, shape: Any, value: Any, where: str = "") -> list[str]:
     """Keys that are printed and not on the page, on the page and not printed, and values of another kind."""
     if isinstance(shape, Named):
-        return differences(page, page.named[shape.name], value, where)
+        return differences(page, page.named.get(shape.name, Leaf()), value, where)
     if isinstance(shape, Leaf) or value is None:
         bad = isinstance(value, dict) and value and "values" not in where
         return [f"{where}: an object the page does not show"] if bad else []

@@ -66,6 +66,20 @@ def test_for_a_machine_each_fault_is_one_line_of_a_file_that_is_there(shop: Shop
     assert shop.call("check", "--ci").out == said.out
 
 
+def test_faults_are_told_at_files_as_seen_from_where_one_stands(shop: Shop) -> None:
+    """From the shop's folder and from below it, with --ci and without: each of its books' places is a file that is there."""
+    (shop.folder / "books" / "new.yaml").write_text(UNKNOWN, "utf-8")
+    head = re.compile(r"(?m)^(\S+?):\d+:\d+: (?:error|warning|note)")
+    for at, name in ((shop.folder, "books/new.yaml"), (shop.folder / "books", "new.yaml")):
+        for words in (("check",), ("check", "--ci")):
+            said = Shop(at).call(*words)
+            named = {file for file in head.findall(said.out) if not file.startswith("kb/")}
+            assert name in named
+            assert len(named) > 1
+            assert [file for file in named if not (at / file).is_file()] == []
+            assert "shop/crossfits.yaml" not in said.out
+
+
 def test_warnings_stop_a_machine_and_no_person(tmp_path: Path) -> None:
     """With one warning in the books: exit 1 with --ci, 0 without; without any fault 0 and not a word."""
     shop = Shop(tmp_path / "small")

@@ -44,7 +44,7 @@ WRONG = [
 ]
 """The line of each fault, and the text that it begins at."""
 FAULTS = [(line, BOOK.splitlines()[line - 1].index(text) + 1) for line, text in WRONG]
-HEAD = re.compile(r"(?m)^shop/ten\.yaml:(\d+):(\d+): error: ")
+HEAD = re.compile(r"(?m)^books/ten\.yaml:(\d+):(\d+): error: ")
 
 
 def test_ten_faults_are_ten_diagnostics(shop: Shop) -> None:
@@ -89,5 +89,5 @@ def test_a_book_that_is_no_yaml_is_one_fault(shop: Shop) -> None:
     (shop.folder / "books" / "torn.yaml").write_text("- part: ZZ 1\n  is: [radiator\n", "utf-8")
     said = shop.call("check")
     assert said.code == 1
-    assert re.search(r"(?m)^shop/torn\.yaml:\d+:\d+: error: ", said.out)
+    assert re.search(r"(?m)^books/torn\.yaml:\d+:\d+: error: ", said.out)
     assert shop.call("fits", "radiator").code == 0

@@ -93,3 +93,39 @@ def test_the_json_is_that_of_the_page_and_the_same_twice(words: str, asked: Shop
     assert isinstance(shape, Keys)
     assert differences(page, shape, said.json) == []
     assert asked.call("fits", *words.split(), "--json").out == said.out
+
+
+@pytest.mark.parametrize("words", ["kestin-tolland/tailgate/strut", "tailgate/strut", "Tailgate/Strut@left"])
+def test_a_path_as_the_books_write_it_means_that_place_alone(words: str, asked: Shop) -> None:
+    """Though the words in it would read as another place too (the strut of the bonnet)."""
+    answers = asked.call("fits", words, "--json").json["answers"]
+    assert [answer["place"] for answer in answers] == ["kestin-tolland/tailgate/strut"]
+
+
+def test_what_nobody_has_looked_at_stands_above_the_candidates(asked: Shop) -> None:
+    """The matrix and the clutch of the green car are on its list of what was not looked at; the radiator is not."""
+    for words in ("clutch", "heater matrix"):
+        lines = asked.call("fits", *words.split()).out.splitlines()
+        assert lines[2].startswith("  first look what is at"), words
+    assert "first look" not in asked.call("fits", "radiator").out
+
+
+def test_of_many_that_nobody_claims_a_dozen_is_shown_and_the_rest_counted(shop: Shop) -> None:
+    """Fifteen headlamps like the original: twelve of them and `3 more` in words and in JSON; `--all` shows fifteen."""
+    lamps = (shop.folder / "books" / "parts-lighting.yaml").read_text("utf-8")
+    start = lamps.index("- part: KT 70 4100\n")
+    record = lamps[start : lamps.index("\n- part: ", start)].rstrip("\n")
+    more = [
+        record.replace("KT 70 4100", f"BR 70 {n}").replace("maker: Kestin", "maker: Brede")
+        for n in range(10, 25)
+    ]
+    (shop.folder / "books" / "parts-more-lamps.yaml").write_text("\n\n".join(more) + "\n", "utf-8")
+    (short,) = shop.call("fits", "headlamp", "--json").json["answers"]
+    (every,) = shop.call("fits", "headlamp", "--json", "--all").json["answers"]
+    mine = [row["part"] for row in short["candidates"] if row["maker"] == "Brede"]
+    assert mine == [f"BR 70 {n}" for n in range(10, 22)]
+    assert (short["more-by-measure"], short["more-traps"]) == (3, 0)
+    assert (every["more-by-measure"], every["more-traps"]) == (0, 0)
+    assert len([row for row in every["candidates"] if row["maker"] == "Brede"]) == 15
+    assert "  and up to 3 more by measure; --all shows them\n" in shop.call("fits", "headlamp").out
+    assert "--all" not in shop.call("fits", "headlamp", "--all").out

@@ -2,22 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from tests.demo.shop import Shop, copy_of_the_demo
+from tests.cli.restoring import put_back, saved
+from tests.cli.shapes import Keys, differences, read_page
+from tests.demo.shop import REPO, Shop, copy_of_the_demo
 
 WINDER = ("note", "VP", "84", "310", "R", "for", "window", "winder", "right,", "measured,", "holes", "agree")
 BOOK = Path("books/crossfits.yaml")
 
 
-@pytest.fixture
-def shop(tmp_path: Path) -> Shop:
-    """The demo shop with the green estate picked."""
-    made = copy_of_the_demo(tmp_path)
+@pytest.fixture(scope="module")
+def whole(tmp_path_factory: pytest.TempPathFactory) -> Shop:
+    """The demo shop with the green estate picked, its books read once."""
+    made = copy_of_the_demo(tmp_path_factory.mktemp("noting"))
     assert made.call("car", "green").code == 0
     return made
+
+
+@pytest.fixture
+def shop(whole: Shop) -> Iterator[Shop]:
+    """The same, put back as it was after each test."""
+    files = saved(whole)
+    yield whole
+    put_back(whole, files)
 
 
 def books(shop: Shop) -> dict[str, bytes]:
@@ -61,15 +72,52 @@ def test_undo_takes_writes_back_byte_for_byte(shop: Shop) -> None:
 
 
 def test_undo_refuses_when_somebody_edited_since(shop: Shop) -> None:
-    """Nothing of theirs is lost: exit 2, and the book stays."""
+    """Nothing of theirs is lost: exit 2, the book stays, and it is said which write is in the way and what can be done."""
+    assert shop.call("note", "not VP 66 120 for blower resistor, hot again").code == 0
     assert shop.call(*WINDER).code == 0
     book = shop.folder / BOOK
-    book.write_bytes(book.read_bytes() + b"\n# looked at again on Sunday\n")
-    edited = book.read_bytes()
+    edited = book.read_bytes() + b"  note: looked at again on Sunday\n"
+    book.write_bytes(edited)
     said = shop.call("undo")
     assert said.code == 2
     assert book.read_bytes() == edited
-    assert "edited" in said.out + said.err
+    words = " ".join(said.out.split())
+    assert "write 2 (claim " in words
+    assert "was edited in its lines since" in words
+    assert "`fitlore undo --let-go 2`" in words
+    writes = shop.call("undo", "--list", "--json").json["writes"]
+    assert [(write["number"], write["back"]) for write in writes] == [(2, ""), (1, "around")]
+    assert shop.call("undo", "--list").out.startswith("   2  claim ")
+    assert shop.call("undo", "--let-go", "2").out.startswith("left as it is: claim ")
+    assert shop.call("undo").code == 0
+    assert b"hot again" not in book.read_bytes()
+    assert b"looked at again on Sunday" in book.read_bytes()
+    assert shop.call("undo", "2").out == "there is no write 2 to take back\n"
+
+
+def test_undo_keeps_what_somebody_put_below(shop: Shop) -> None:
+    """A comment below the written lines is no edit of them: the write goes, the comment stays, and that is said."""
+    before = books(shop)[str(BOOK)]
+    assert shop.call(*WINDER).code == 0
+    book = shop.folder / BOOK
+    book.write_bytes(book.read_bytes() + b"# looked at again on Sunday\n")
+    said = shop.call("undo")
+    assert said.code == 0
+    assert "changed in the book since stays" in " ".join(said.out.split())
+    assert book.read_bytes() == before + b"# looked at again on Sunday\n"
+
+
+def test_the_writes_as_json_have_the_keys_of_the_page(shop: Shop) -> None:
+    """`undo --list --json` and `undo NUMBER --json`: the shapes on the help page, no key more or less."""
+    page = read_page((REPO / "src" / "fitlore" / "cli" / "undo.md").read_text("utf-8"))
+    assert shop.call(*WINDER).code == 0
+    for words, shape in ((("--list",), page.answers[1]), (("1",), page.answers[0])):
+        said = shop.call("undo", *words, "--json")
+        assert said.code == 0
+        assert isinstance(shape, Keys)
+        assert differences(page, shape, said.json) == []
+    assert shop.call("undo", "--list").code == 1
+    assert shop.call("undo", "1", "--count", "2").code == 2
 
 
 def test_a_dry_run_writes_nothing(shop: Shop) -> None:

@@ -97,6 +97,15 @@ def test_the_near_names_are_offered_for_a_thing_that_is_not_known(asked: Shop) -
     assert "brake-disc" in said.err
 
 
+def test_what_cannot_be_compared_names_five_near_ones_at_most(asked: Shop) -> None:
+    """Three of the books and two of the standards, the ones most like the text first."""
+    said = asked.call("compare", "brake with M10")
+    assert said.code == 2
+    assert 1 <= len(re.findall(r"\((?:place|part|category)\)", said.err)) <= 3
+    assert 1 <= len(re.findall(rf"\((?:{'|'.join(KINDS)})\)", said.err)) <= 2
+    assert "M10x1 (thread)" in asked.call("compare", "M10x with brake").err
+
+
 def test_figures_from_memory_are_marked(asked: Shop) -> None:
     """In the list of candidates, where the row was never looked up."""
     said = asked.call("what", "thread 9.7 outside, 28 to the inch, 55 degrees")

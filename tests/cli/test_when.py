@@ -35,13 +35,19 @@ def test_a_weekday_is_the_next_one(today: date, number: int) -> None:
         ("dec 9", date(2026, 12, 9)),
         ("9. Dec.", date(2026, 12, 9)),
         ("9 december 2027", date(2027, 12, 9)),
-        ("2 dec", date(2027, 12, 2)),
+        ("2 feb", date(2027, 2, 2)),
         ("29 feb 2028", date(2028, 2, 29)),
     ],
 )
 def test_days_as_they_are_said(text: str, day: date) -> None:
     """A day and month without a year is the next such day."""
     assert read_when(text, THURSDAY) == day
+
+
+def test_a_day_just_past_is_not_taken_for_next_years() -> None:
+    """Who says `by 2 dec` on the third has slipped; next year's is said with its year."""
+    with pytest.raises(CouldNot, match="2027-12-02"):
+        read_when("2 dec", THURSDAY)
 
 
 @pytest.mark.parametrize(

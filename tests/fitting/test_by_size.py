@@ -9,6 +9,7 @@ from fitlore.model.category import Category, Feature
 from fitlore.model.choices import Role, SafetyClass
 from fitlore.model.job import Shop
 from fitlore.model.origin import Origin
+from fitlore.model.part import Measured as PartMeasured
 from fitlore.model.part import Part
 from fitlore.model.platform import Assembly, Car, Original, Place, Platform
 from fitlore.model.record import Name, Number
@@ -56,6 +57,26 @@ def test_a_worn_disc_is_found_by_its_diameter_and_what_is_left_of_it() -> None:
     assert hows("252 across, 8.4 thick", ["disc"], graph) == {"Tarn TC 252": "worn"}
     assert hows("252 across, 10.4 thick", ["disc"], graph) == {}
     assert hows("252", ["disc"], graph) == {"Tarn TC 252": "agrees", "Tarn TC 252 V": "agrees"}
+
+
+def test_parts_are_looked_up_by_every_measurement() -> None:
+    """Not by the first alone: 6 mm off in that, a disc is still the nearest by the second; a measured size counts as one."""
+    seen = Part(
+        part=Number("TC 400"),
+        maker="Tarn",
+        is_=Name("disc"),
+        features={"diameter": ("400 mm",)},
+        measured={"thickness": PartMeasured(value="12.1 mm", error="0.1 mm")},
+        origin=LINE,
+    )
+    graph = Graph.from_records([DISC, seen, *DISCS], STANDARDS, SHOP)
+    measured = read_measured("406 across, 12 thick")
+    assert isinstance(measured, Measured)
+    rows = [row.sized for row in sized_parts(graph, ["disc"], measured.said)]
+    assert [(one.sized.designation, one.how) for one in identify(measured.said, rows)] == [
+        ("Tarn TC 400", "off")
+    ]
+    assert hows("400 across, 12 thick", ["disc"], graph) == {"Tarn TC 400": "agrees"}
 
 
 def test_the_sizes_in_a_designation_count_as_the_parts_sizes() -> None:

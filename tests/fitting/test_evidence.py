@@ -14,6 +14,7 @@ from fitlore.fitting import Question, Verdict, Word, answer
 from fitlore.fitting.evidence import attributed, class_policy, weigh
 from fitlore.fitting.shape import Likely
 from fitlore.graph.open import Graph
+from fitlore.graph.policy import in_force
 from fitlore.model.amounts import read_share
 from fitlore.model.category import Category
 from fitlore.model.choices import Goes, How, Reason, SafetyClass
@@ -43,7 +44,7 @@ POLICY = Policy(
     classes=(ClassPolicy(safety=SafetyClass.NONE, least=(How.FITTED, How.OFFERED_UP, How.MEASURED)),),
     chance={how: share for how, text in CHANCES.items() if (share := read_share(text))},
 )
-RULES = class_policy(POLICY, SafetyClass.NONE)
+RULES = class_policy(in_force([POLICY]), SafetyClass.NONE)
 LAW = settings(
     max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large]
 )
@@ -193,6 +194,21 @@ def test_a_shelf_called_like_the_shops_person_is_told_apart() -> None:
     graph = graph_with(claim(word(by="shop")))
     graph.held = graph.held._replace(trust={"shop": How.TOLD})
     assert attributed(claim(word(by="shop")), graph).evidence[0].by == "the shelf shop"
+
+
+def test_only_the_first_shelf_without_a_cap_is_the_shops_own() -> None:
+    """A friend's shelf of which nobody wrote how far it is trusted: his `by: shop` is his word, for a claim and against it."""
+    no = (word(How.OFFERED_UP, by="shop", date="2026-02"),)
+    theirs = claim(word(date="2025-01"), against=no, shelf="friend")
+    graph = graph_with(theirs)
+    graph.held = graph.held._replace(shelves=("club", "shop", "friend"))
+    assert attributed(theirs, graph).against[0].by == "friend"
+    assert verdict(graph).word is Word.DISPUTED
+    graph.held = graph.held._replace(shelves=("friend", "shop"))
+    assert attributed(theirs, graph) == theirs
+    mine = claim(word(by="shop"), shelf="friend")
+    graph.held = graph.held._replace(shelves=("shop", "friend"))
+    assert attributed(mine, graph).evidence[0].by == "friend"
 
 
 def test_the_shop_cannot_take_back_what_a_foreign_shelf_says() -> None:

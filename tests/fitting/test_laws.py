@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from fitlore.fitting.evidence import class_policy, weigh
 from fitlore.fitting.shape import State, Word
+from fitlore.graph.policy import in_force
 from fitlore.model.category import Category
 from fitlore.model.choices import Goes, How, Role, SafetyClass
 from fitlore.model.part import CrossFit, Evidence, Never, Part, Replacement
@@ -222,7 +223,7 @@ def test_the_other_side_is_never_a_yes(book: Book, side: str) -> None:
 @LAW
 def test_a_claimed_fit_stands_on_enough_evidence(book: Book) -> None:
     """ "Claimed, evidence reaches the threshold of the safety class": every claim of the leading way by itself."""
-    rules = class_policy(book.policy, book.category.safety or pytest.fail("no class"))
+    rules = class_policy(in_force([book.policy]), book.category.safety or pytest.fail("no class"))
     for number, verdict in verdicts(book).items():
         if verdict.word in CLAIMED:
             for claim in verdict.way.claims:

@@ -8,11 +8,8 @@ import pytest
 
 from fitlore.graph.derive import citable
 from fitlore.graph.open import Graph
-from fitlore.graph.policy import merged
-from fitlore.model.amounts import Share
 from fitlore.model.category import Category
-from fitlore.model.choices import Goes, How, SafetyClass
-from fitlore.model.job import ClassPolicy, Policy
+from fitlore.model.choices import Goes
 from fitlore.model.numbers import number_key
 from fitlore.model.origin import Origin
 from fitlore.model.part import CrossFit, Part
@@ -204,35 +201,6 @@ def test_an_offer_of_a_kind_or_a_service_is_found_by_it(small_graph: Graph) -> N
     assert [o.offer.any_ for o in small_graph.offers_any(["test-alternator"])] == ["test-alternator"]
     assert [o.offer.whole_car for o in small_graph.offers_any(["test-starter"])] == ["Tarn Corva estate 1985"]
     assert [o.supplier for o in small_graph.services(["wheel-tracking"])] == ["castle-street"]
-
-
-def test_the_shops_policy_goes_over_the_built_in_one_row_by_row() -> None:
-    """What the shop leaves out stays as it is built in; an empty knowledge base has an empty policy."""
-    built_in = Policy(
-        policy=Name("built-in"),
-        classes=(
-            ClassPolicy(safety=SafetyClass.BRAKING, least=(How.FITTED,), no_used=True),
-            ClassPolicy(safety=SafetyClass.NONE, least=(How.TOLD,)),
-        ),
-        chance={"told": Share(60), "fitted": Share(99)},
-        tyre_age_years=8,
-        origin=Origin("kb/policy.yaml", 1),
-    )
-    shop = Policy(
-        policy=Name("ours"),
-        classes=(ClassPolicy(safety=SafetyClass.NONE, least=(How.PRINTED,)),),
-        chance={"told": Share(40)},
-        origin=Origin("shop/policy.yaml", 1),
-    )
-    policy = Graph.from_records([shop, built_in]).policy
-    assert policy.policy == "ours"
-    assert policy.tyre_age_years == 8
-    assert policy.chance == {"told": Share(40), "fitted": Share(99)}
-    assert {row.safety: (row.least, row.no_used) for row in policy.classes} == {
-        SafetyClass.BRAKING: ((How.FITTED,), True),
-        SafetyClass.NONE: ((How.PRINTED,), False),
-    }
-    assert Graph.from_records([]).policy == merged([]) == Policy(policy=Name("none"))
 
 
 def test_any_select_query_runs_over_all_graphs(small_graph: Graph) -> None:

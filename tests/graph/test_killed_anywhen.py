@@ -17,7 +17,8 @@ from fitlore.books.layout import BUILT_IN, books_of
 from fitlore.books.reading import Reading, read_book
 from fitlore.graph.home import home_of
 from fitlore.graph.open import open_graph
-from fitlore.upkeep.undo import last, undo
+from fitlore.upkeep.left import NAME as TEXTS
+from fitlore.upkeep.undo import listed, undo
 from tests.graph.busy import note, put_in
 from tests.graph.changing import cut_down
 from tests.upkeep.lowbarn import copy_to
@@ -70,10 +71,15 @@ def killed_after(world: World, repo: Path, seed: int, seconds: float) -> list[st
 
 
 def whole(world: World) -> None:
-    """Every book reads without a fault, every claim has its evidence, and nothing but books, locks and leftovers is there."""
+    """Every book reads without a fault, every claim has its evidence, and nothing is there but books, locks, leftovers and
+    the texts kept for `undo`."""
     for reading in world.readings():
         assert reading.diagnostics == (), reading.shown
-    left = [path.name for path in world.shop.rglob("*") if path.is_file() and path.suffix != ".yaml"]
+    left = [
+        path.name
+        for path in world.shop.rglob("*")
+        if path.is_file() and path.suffix != ".yaml" and path.parent.name != TEXTS
+    ]
     known = {".write-lock", "journal", "journal-lock"}
     assert all(name in known or (name.startswith(".") and name.endswith(".half")) for name in left), left
 
@@ -137,7 +143,7 @@ def test_whoever_is_killed_loses_nothing_that_was_done(world: World, repo: Path)
     note(world.shop, "last")
     put_in(world.shop, "last")
     assert not list(world.shop.rglob("*.half"))
-    standing = len(last(world.shop, 10_000))
+    standing = len(listed(world.shop))
     done = undo(world.shop, 10_000)
     assert done.refused is None
     assert len(done.entries) == standing

@@ -75,11 +75,13 @@ def test_the_page_shows_real_output(name: str, tmp_path: Path) -> None:
 
 def test_the_readme_runs_every_command() -> None:
     """No command of the counter is missing from the README."""
+    from fitlore.cli.books import Books
     from fitlore.cli.root import COMMANDS
 
     text = (REPO / "README.md").read_text("utf-8")
-    run_there = {shlex.split(c)[1] for block in BLOCK.findall(text) for c, _ in calls(block)}
-    assert set(COMMANDS) <= run_there
+    run_there = [shlex.split(c)[1:] for block in BLOCK.findall(text) for c, _ in calls(block)]
+    assert set(COMMANDS) <= {words[0] for words in run_there}
+    assert set(Books.names) <= {words[1] for words in run_there if words[0] == "books"}
 
 
 if __name__ == "__main__":

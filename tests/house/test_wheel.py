@@ -56,9 +56,13 @@ def books(folder: Path) -> dict[str, bytes]:
 
 
 def test_the_wheel_holds_the_code_and_the_books_and_nothing_else(repo: Path, wheel: Path) -> None:
-    """Every module, data file and book is inside under its own name; tests, demo and set-up are not."""
+    """Every module, data file and book is inside under its own name, the pages for `man` where it looks; tests, demo and
+    set-up are not."""
     with zipfile.ZipFile(wheel) as opened:
-        inside = {name for name in opened.namelist() if ".dist-info/" not in name}
+        every = {name for name in opened.namelist() if ".dist-info/" not in name}
+    man = {name for name in every if ".data/data/share/man/man1/" in name}
+    assert {Path(name).name for name in man} == set(books(repo / "src" / "fitlore" / "cli" / "man"))
+    inside = every - man
     code = {f"fitlore/{name}" for name in books(repo / "src" / "fitlore") if "__pycache__/" not in name}
     knowledge = {f"fitlore/kb/{name}" for name in books(repo / "kb")}
     assert knowledge

@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
-from typing import NamedTuple, cast
+from typing import cast
 
 from fitlore.books.reading import Reading, read_book
 from fitlore.fitting.interface import interface_of
 from fitlore.fitting.shape import Interface
+from fitlore.graph.policy import in_force
 from fitlore.model.category import Category
-from fitlore.model.job import Policy
+from fitlore.model.policy import InForce, Policy
 
 KB = Path(__file__).resolve().parent.parent.parent / "kb"
 
 
-class Known(NamedTuple):
+class Known:
     """The categories by name; stands for a graph where only `category` is asked of it."""
 
-    categories: dict[str, Category]
+    def __init__(self, categories: dict[str, Category]) -> None:
+        self.categories = categories
 
     def category(self, name: str) -> Category | None:
         """As `Graph.category`."""
@@ -68,6 +70,6 @@ def known() -> Known:
 
 
 @cache
-def policy() -> Policy:
+def policy() -> InForce:
     """The built-in policy."""
-    return cast(Policy, next(iter(readings()["policy.yaml"].records)))
+    return in_force([cast(Policy, next(iter(readings()["policy.yaml"].records)))])

@@ -56,6 +56,8 @@ def book_of(case: dict[str, Any]) -> list[dict[str, Any]]:
             del row["features"]
     rows[1] |= {"side": side} if side else {}
     rows[2] |= {"side": marked} if marked else {}
+    for row, newer, key in ((rows[1], "TC 1", "replaced"), (rows[2], "KT 1", "replaces")):
+        row |= {"replaced-by": {"number": newer, "reason": case[key]}} if key in case else {}
     if "claim" in case:
         claim = {"crossfit": "one", "instead-of": "KT 1", "use": "TC 1", "reaches": "kestin-tolland"}
         rows.append(claim | {"evidence": case["claim"]})

@@ -338,5 +338,5 @@ def test_what_must_agree_across_the_car() -> None:
     assert found == {
         ("wheel-cylinder", "bore"), ("brake-caliper", "piston-bore"), ("tyre", "size"), ("tyre", "construction"),
         ("brake-drum", "diameter"), ("brake-disc", "diameter"), ("brake-disc", "vented"), ("abs-ring", "teeth"),
-        ("brake-shoes", "drum-diameter"), ("brake-shoes", "width"),
+        ("brake-shoes", "drum-diameter"), ("brake-shoes", "width"), ("wheel-spacer", "thickness"),
     }  # fmt: skip

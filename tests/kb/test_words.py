@@ -27,6 +27,12 @@ ON_PURPOSE = {
     ("en-us", "generator"): {"alternator", "dynamo"},
     # A box, and often the rack too.
     ("de", "lenkgetriebe"): {"steering-box", "steering-rack"},
+    # From final drive to wheel, or inside the tube of a live axle: the axle decides.
+    ("en-gb", "half-shaft"): {"driveshaft", "axle-shaft"},
+    ("en-us", "axle shaft"): {"driveshaft", "axle-shaft"},
+    ("de", "steckachse"): {"driveshaft", "axle-shaft"},
+    ("fr", "demi-arbre"): {"driveshaft", "axle-shaft"},
+    ("es", "palier"): {"driveshaft", "axle-shaft"},
 }
 
 # Facts of language: British, American and German words of the trade, common practice. `word -> category`.

@@ -139,7 +139,8 @@ def test_comments_are_the_docstrings(graph: rdflib.Graph) -> None:
     docs = field_docs(supply.Offer)
     assert docs["brings"].startswith("What one of it contains")
     assert set(docs) == {
-        "brings", "comes_off", "held_till", "maker", "minutes", "price", "said", "scrap_back", "taken", "until", "works",
+        "brings", "comes_off", "earlier", "held_till", "maker", "minutes", "price", "said", "scrap_back", "taken", "until",
+        "works",
     }  # fmt: skip
     said = str(graph.value(rdflib.URIRef(TERMS + "scrap-back"), RDFS.comment))
     assert said == (

@@ -203,3 +203,28 @@ def test_no_plan_takes_a_never_used_part_off_a_wreck() -> None:
     served = {row.owner: row.offer for row in found.assigned}
     (cylinder,) = [offer for owner, offer in served.items() if owner.startswith("axle/cylinder")]
     assert cylinder.startswith("agent"), served
+
+
+@pytest.mark.parametrize(
+    ("purchases", "at_most"),
+    [
+        ("", 12300),
+        ("  purchases: [{number: KT 31, quantity: 2, now: here}]\n", 4300),
+        ("  purchases: [{number: KT 31, quantity: 2, at: axle/damper, now: fitted}]\n", 4300),
+        ("  purchases: [{number: KT 31, quantity: 2, now: went-back}]\n", 12300),
+    ],
+)
+def test_what_is_in_hand_or_fitted_makes_a_donor_worth_less(purchases: str, at_most: int) -> None:
+    """With both dampers here or on the car only the seat is wanted: 80.00 less than without (30 + 5 - 50 against -58)."""
+    job = (
+        JOB.replace("CASH", "500.00")
+        .replace("MINUTES", "600")
+        .replace("  findings:", f"{purchases}  findings:")
+    )
+    graph = graph_of(SHOPS + job)
+    small, donor = graph.job("small"), graph.donor("field")
+    assert small is not None
+    assert donor is not None
+    assembled = assemble(graph, small, Wishes())
+    given = gives(graph, vehicle_of(graph, donor), wanted_of(graph, assembled))
+    assert worth_of(graph, assembled, given).at_most == at_most

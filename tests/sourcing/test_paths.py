@@ -10,8 +10,11 @@ import pytest
 
 from fitlore.fitting import Question, Word, answer
 from fitlore.graph.open import Graph, open_graph
+from fitlore.model.choices import Trade
+from fitlore.model.record import Name
 from fitlore.model.supply import Supplier
 from fitlore.sourcing.coins import coins
+from fitlore.sourcing.inhand import STORES
 from fitlore.sourcing.paths import Source, Sources, sources_for
 from tests.demo.shop import REPO
 
@@ -60,6 +63,8 @@ def delivery(graph: Graph, supplier: Supplier, goods: int) -> int:
 def lower_bound(graph: Graph, source: Source) -> int:
     """Goods, what is lost, delivery and hands of a source that needs nothing besides."""
     supplier = graph.supplier(source.offer.supplier)
+    if source.offer.supplier == STORES:
+        supplier = Supplier(supplier=Name(STORES), trade=Trade.PRIVATE)
     assert supplier is not None
     hands = source.choice.option.minutes + source.offer.minutes * source.packs
     work = Decimal(hands * coins(graph.shop.hour_worth, "GBP")) / 60

@@ -1,12 +1,15 @@
 """The benchmarks of plans: `python tests/speed/plans.py [SIZE...]` (needs x suppliers: 10x8 60x40 300x200), tables on stdout.
 
 Each way of planning solves the same jobs (`tests/speed/jobs.py`), each in a process of its own, in turn, up to `--limit`
-seconds: fitlore's solving to the proof; HiGHS and scipy's milp given the plainest model of the job; OR-tools' CP-SAT; and
-going down the list (greedy). Every plan with a proof must cost the same, or the run ends with an error.
+seconds: fitlore's solving to the proof, and to a plan within 0.1 %; HiGHS and scipy's milp given the plainest model of the
+job; OR-tools' CP-SAT; and going down the list (greedy). Every plan with a proof must cost the same, or the run ends with an
+error. What was found is kept in `plans.json`, job by job, and on the README: it may be measured in pieces.
 
 --seeds N     jobs of each family (default 3)
 --limit S     seconds for each (default 60)
---runners     besides, all runner-ups of one 60x40 job, near and exact
+--family F    one family of jobs only (may be given again)
+--way W       one way only (may be given again): fitlore, 0.1, highs, milp, cp-sat, greedy
+--runners     besides, all runner-ups of one 60x40 job, near by; --exactly: and exact ones
 """
 
 # ruff: noqa: E402  (this file is run as a script: it has to say where the packages are)
@@ -34,6 +37,7 @@ from fitlore.sourcing.solve import solve
 from tests.speed.jobs import FAMILIES, whole_job
 from tests.speed.measure import machine, table
 from tests.speed.plain_rows import plain
+from tests.speed.plan_figures import Measured, Second, keep
 
 
 class Found(NamedTuple):
@@ -50,6 +54,14 @@ def fitlore(problem: Problem, limit: float) -> tuple[float | None, bool]:
     """This program, to the proof."""
     found = solve(problem, effort=Effort(seconds=limit), settle=False)
     return found.cost, found.status == "proven"
+
+
+def nearly(problem: Problem, limit: float) -> tuple[float | None, bool]:
+    """This program, to a plan that is proven to be within 0.1 % of the cheapest."""
+    found = solve(problem, effort=Effort(gap=0.001, seconds=limit), settle=False)
+    if found.cost is None or found.bound is None:
+        return found.cost, False
+    return found.cost, found.cost - found.bound <= 0.001 * found.cost
 
 
 def highs(problem: Problem, limit: float) -> tuple[float | None, bool]:
@@ -119,20 +131,21 @@ def greedy(problem: Problem, limit: float) -> tuple[float | None, bool]:
     return (None if found.broken else found.cost), False
 
 
-WAYS: Final[dict[str, Callable[[Problem, float], tuple[float | None, bool]]]] = {
-    "fitlore": fitlore,
-    "HiGHS, plain model": highs,
-    "scipy milp, plain model": milp,
-    "CP-SAT": cp_sat,
-    "greedy": greedy,
+WAYS: Final[dict[str, tuple[str, Callable[[Problem, float], tuple[float | None, bool]]]]] = {
+    "fitlore": ("fitlore, proven", fitlore),
+    "0.1": ("fitlore, within 0.1 %", nearly),
+    "highs": ("HiGHS, plain model", highs),
+    "milp": ("scipy milp, plain model", milp),
+    "cp-sat": ("CP-SAT", cp_sat),
+    "greedy": ("down the list", greedy),
 }
 
 
 def once(way: str, needs: int, suppliers: int, family: str, seed: int, limit: float) -> Found:
-    """One way on one job, in this process."""
+    """One way on one job, in this process; `proven` says for `0.1` that the plan is proven to be as near as that."""
     problem = whole_job(needs, suppliers, family, seed)
     begun, processor = time.perf_counter(), time.process_time()
-    cost, proven = WAYS[way](problem, limit)
+    cost, proven = WAYS[way][1](problem, limit)
     seconds, processor = time.perf_counter() - begun, time.process_time() - processor
     scale = 1 if sys.platform == "darwin" else 1024
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * scale
@@ -158,30 +171,47 @@ def apart(way: str, needs: int, suppliers: int, family: str, seed: int, limit: f
     return Found(*json.loads(done.stdout.splitlines()[-1]))
 
 
-def size(needs: int, suppliers: int, seeds: int, limit: float) -> None:
-    """All ways on all jobs of one size, family by family."""
+def size(needs: int, suppliers: int, asked: argparse.Namespace) -> None:
+    """All ways on all jobs of one size, family by family; each result is kept as soon as it is there."""
     rows = []
-    for family in FAMILIES:
-        found: dict[str, list[Found]] = {way: [] for way in WAYS}
-        for seed in range(seeds):
-            for way in WAYS:
-                found[way].append(apart(way, needs, suppliers, family, seed, limit))
-            costs = {round(rows[-1].cost or 0) for rows in found.values() if rows[-1].proven}
+    for family in asked.family or FAMILIES:
+        found: dict[str, list[Found]] = {way: [] for way in asked.way or WAYS}
+        for seed in range(asked.seeds):
+            for way, mine in found.items():
+                one = apart(way, needs, suppliers, family, seed, asked.limit)
+                mine.append(one)
+                keep(machine(), [_measured((needs, suppliers, family, seed), way, one, asked.limit)], [])
+            costs = {round(m[-1].cost or 0) for way, m in found.items() if m[-1].proven and way != "0.1"}
             if len(costs) > 1:
                 raise RuntimeError(f"{family} {seed}: proven plans differ: {sorted(costs)}")
             if sys.stderr.isatty():
                 print(f"{needs}x{suppliers} {family} {seed}", file=sys.stderr)
-        best = [min(rows[at].cost or float("inf") for rows in found.values()) for at in range(seeds)]
-        rows += [(f"{family}: {way}", *_figures(one, best)) for way, one in found.items()]
-    head = ("job: by", "median s", "longest s", "proven", "dearer by", "no plan", "MB")
+        best = [min(mine[at].cost or float("inf") for mine in found.values()) for at in range(asked.seeds)]
+        rows += [(f"{family}: {WAYS[way][0]}", *_figures(one, best)) for way, one in found.items()]
+    head = ("job: by", "processor s", "longest", "reached", "dearer by", "no plan", "MB")
     print(table(f"{needs} needs, {suppliers} suppliers", head, rows), flush=True)
+
+
+def _measured(job: tuple[int, int, str, int], way: str, one: Found, limit: float) -> Measured:
+    """The result as it is kept."""
+    return Measured(
+        *job,
+        WAYS[way][0],
+        one.cost,
+        one.proven and way != "0.1",
+        one.seconds,
+        one.processor,
+        one.memory,
+        limit,
+        one.proven,
+    )
 
 
 def _figures(found: list[Found], best: list[float]) -> tuple[str, ...]:
     dearer = [row.cost / least - 1 for row, least in zip(found, best, strict=True) if row.cost is not None]
     return (
-        f"{statistics.median(row.seconds for row in found):.2f}",
-        f"{max(row.seconds for row in found):.2f}",
+        f"{statistics.median(row.processor for row in found):.2f}",
+        f"{max(row.processor for row in found):.2f}",
         f"{sum(row.proven for row in found)} of {len(found)}",
         f"{100 * statistics.median(dearer):.2f} %" if dearer else "",
         str(sum(row.cost is None for row in found)),
@@ -189,17 +219,18 @@ def _figures(found: list[Found], best: list[float]) -> tuple[str, ...]:
     )
 
 
-def runners() -> None:
+def runners(*, exactly: bool) -> None:
     """All runner-ups of a job of 60 needs: as bounds at once, and exactly."""
     problem = whole_job(60, 40, "plain", 0)
     solution = solve(problem)
     rows = []
-    for name, near in (("near (never too small)", True), ("exact", False)):
-        begun = time.perf_counter()
-        found = runner_ups(problem, solution, near=near)
-        seconds = time.perf_counter() - begun
+    for name, near in (("near by, never too small", True), ("exact", False))[: 1 + exactly]:
+        begun = time.process_time()
+        found = runner_ups(problem, solution, near=near, offers=False)
+        seconds = time.process_time() - begun
+        keep(machine(), [], [Second(name, len(found), seconds)])
         rows.append((name, str(len(found)), f"{seconds:.2f}", f"{1000 * seconds / len(found):.0f}"))
-    print(table("runner-ups, 60 needs", ("how", "asked", "seconds", "ms each"), rows), flush=True)
+    print(table("runner-ups, 60 needs", ("how", "asked", "processor s", "ms each"), rows), flush=True)
 
 
 def main() -> None:
@@ -214,14 +245,17 @@ def main() -> None:
     parser.add_argument("sizes", nargs="*", metavar="SIZE")
     parser.add_argument("--seeds", type=int, default=3)
     parser.add_argument("--limit", type=float, default=60.0)
+    parser.add_argument("--family", action="append", choices=FAMILIES)
+    parser.add_argument("--way", action="append", choices=WAYS)
     parser.add_argument("--runners", action="store_true")
+    parser.add_argument("--exactly", action="store_true")
     asked = parser.parse_args()
     print(machine())
     for text in asked.sizes:
         needs, suppliers = map(int, text.split("x"))
-        size(needs, suppliers, asked.seeds, asked.limit)
+        size(needs, suppliers, asked)
     if asked.runners:
-        runners()
+        runners(exactly=asked.exactly)
 
 
 if __name__ == "__main__":

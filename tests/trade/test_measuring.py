@@ -32,6 +32,12 @@ SAYINGS = {
     "5 ribs 1200 long": [("ribs", D(5)), ("length", D(1200))],
     "outside 10 inside 8": [("outside", D(10)), ("inside", D(8))],
     "5 ribs, 1200 long": [("ribs", D(5)), ("length", D(1200))],
+    "4 holes 100 apart": [("holes", D(4)), ("hole-centres", D(100))],
+    "four bolts 98 apart": [("holes", D(4)), ("hole-centres", D(98))],
+    "holes 4 apart 100": [("holes", D(4)), ("hole-centres", D(100))],
+    "12mm 1.25 pitch": [("", D(12)), ("pitch", D("1.25"))],
+    "1/2 inch 13 tpi": [("", D("12.7")), ("threads-per-inch", D(13))],
+    "17 x 40 x 12 wide": [("", D(17)), ("", D(40)), ("width", D(12))],
 }
 
 
@@ -49,6 +55,18 @@ def test_words_that_name_no_measure_say_what_the_thing_is() -> None:
     found = read_measured("a worn brake disc at 252")
     assert isinstance(found, Measured)
     assert found.thing == "brake disc"
+    named = read_measured("12mm thread 1.25 pitch")
+    assert isinstance(named, Measured)
+    assert [(one.measure, one.value) for one in named.said] == [("", D(12)), ("pitch", D("1.25"))]
+    assert named.thing == "thread"
+
+
+@pytest.mark.parametrize(
+    "text", ["10 outside 8", "thread 12 mm pitch 1.25", "8 inside 10 outside 12 pitch 1"]
+)
+def test_a_word_between_two_numbers_is_asked_back(text: str) -> None:
+    """Which of the two it is said of nobody can tell."""
+    assert isinstance(read_measured(text), NotMeasured)
 
 
 @pytest.mark.parametrize(

@@ -35,7 +35,11 @@ def graph_at(folder: Path) -> Graph:
             reading = read_book(book.shown, book.path.read_bytes(), book.graph_name)
             assert reading.diagnostics == (), reading.diagnostics
             records += [capped(record, book.trust) for record in reading.records]
-    return Graph.from_records(records, tables(), read_layout(folder).shop)
+    layout = read_layout(folder)
+    graph = Graph.from_records(records, tables(), layout.shop)
+    trust = {shelf.shelf: shelf.trust for shelf in layout.shelves if shelf.trust}
+    shelves = tuple(str(shelf.shelf) for shelf in layout.shelves)
+    return Graph(graph.facts, graph.held._replace(shelves=shelves, trust=trust))
 
 
 def draft_at(folder: Path, addition: Addition) -> Draft:

@@ -6,7 +6,7 @@ import os
 from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from typing import Final, NamedTuple
+from typing import Final
 from unittest.mock import patch
 
 from fitlore.books import amend, files
@@ -21,6 +21,8 @@ from fitlore.upkeep.check import check, with_lines
 from fitlore.upkeep.record import record
 from fitlore.upkeep.rewriting import own_books, tidied, write
 from fitlore.upkeep.undo import undo
+from tests.upkeep import price_lists, questions, shelf_attempts
+from tests.upkeep.attempt import Attempt
 from tests.upkeep.lowbarn import TODAY, claim, draft_at, graph_at, piece
 from tests.upkeep.standards import tables
 
@@ -37,14 +39,6 @@ PARTS: Final = (
     + "- part: KT 1\n  is: hose\n  features: {bore: 32 mm}\n- part: OS 7\n  is: hose\n  features: {bore: 32 mm}\n"
 )
 CLAIM: Final = "- crossfit: old\n  instead-of: KT 1\n  use: OS 7\n  evidence: [{how: told, by: Hale}]\n"
-
-
-class Attempt(NamedTuple):
-    """The shop's one book, what is asked in words, and the same as a function of the shop's folder."""
-
-    book: str
-    asked: str
-    ask: Callable[[Path], tuple[Diagnostic, ...]]
 
 
 def drafted(addition: Addition) -> Callable[[Path], tuple[Diagnostic, ...]]:
@@ -77,7 +71,7 @@ def _theirs(folder: Path) -> tuple[Diagnostic, ...]:
 def _edited(folder: Path) -> tuple[Diagnostic, ...]:
     record(draft_at(folder, NewClaim(claim("new", "KT 1", "OS 7", piece()))), folder)
     book = folder / "books" / "crossfits.yaml"
-    book.write_text(book.read_text("utf-8") + "# mine\n", "utf-8")
+    book.write_text(book.read_text("utf-8").replace("use: OS 7", "use: OS 7 # mine"), "utf-8")
     refused = undo(folder).refused
     assert refused is not None
     return (refused,)
@@ -238,7 +232,7 @@ ATTEMPTS: Final[dict[str, Attempt]] = {
         PARTS + CLAIM, "add evidence for `old`, which an editor took out meanwhile", _gone
     ),
     "U10-no-shelf-of-ones-own": Attempt(PARTS, "note a claim in a shop without `shelves:`", _no_shelf),
-    "U11-edited-since": Attempt(PARTS, "note a claim, edit its book, then undo", _edited),
+    "U11-edited-since": Attempt(PARTS, "note a claim, edit its lines, then undo", _edited),
     "U12-journal-unreadable": Attempt(PARTS, "undo, with `hello` in the journal", _journal),
     "U14-not-a-rule": Attempt(PARTS, "check, with a file in `rules` that has no header", _rule),
     "U15-unknown-rule": Attempt(
@@ -249,6 +243,9 @@ ATTEMPTS: Final[dict[str, Attempt]] = {
     ),
     "U17-not-a-profile": Attempt("- Q18-stale-price\n", "check, with this as rules/profile.yaml", _profile),
     "U13-not-ours": Attempt(PARTS + CLAIM, "withdraw a word in the club's book", _theirs),
+    **price_lists.ATTEMPTS,
+    **questions.ATTEMPTS,
+    **shelf_attempts.ATTEMPTS,
 }
 
 

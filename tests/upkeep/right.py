@@ -56,6 +56,28 @@ CURES: Final[dict[str, tuple[str, str]]] = {
     ),
     "Q40-no-interface": ("safety: none\n", "safety: none\n  features: {bore: {kind: length, role: mates}}\n"),
     "Q41-sides-not-said": ("safety: none\n", "safety: none\n  sides: none\n"),
+    "Q42-looser-for-safety": ("      no-used: no\n", "      no-used: yes\n"),
+    "Q43-policy-of-others": ("friend/policy.yaml", "shop/policy.yaml"),
+    "Q44-policy-left-open": ("printed: 75 %}", "printed: 75 %, told: 40 %}"),
+    "Q45-no-further-name": ("safety: none\n", "safety: none\n  also: {en-gb: [pipe of rubber]}\n"),
+    "Q46-buying-not-said": ("always-new: yes\n", "always-new: yes\n  used: never\n"),
+    "Q47-new-against-used": ("used: if-sound", "used: never"),
+    "Q48-no-usual-fault": ("clip, minutes", "clip, test: feel it hot, minutes"),
+    "Q49-nothing-looked-at-first": ("safety: none\n", "safety: none\n  look-first: bore\n"),
+    "Q50-few-features": ("role: looks", "role: works"),
+    "Q51-feature-decides-nothing": ("lenght", "length"),
+    "Q52-feature-half-said": ("role: joins}", "role: joins, work: {do: trim it, minutes: 5}}"),
+    "Q53-feature-loosened": ("tolerance: 2 mm", "tolerance: 0.4 mm"),
+    "Q54-too-deep": (
+        "- {category: water-hose, broader: hose}",
+        "- {category: water-hose, broader: rubber-part}",
+    ),
+    "Q55-half-not-said": ("role: mates}", "role: mates, end: male}"),
+    "Q56-unknown-work": ("coolant-outt", "coolant-out"),
+    "Q57-cautions-too-long": (", The fan may start by itself.]", "]"),
+    "Q58-promise": ("safe to use again if soft", "soft and not split inside"),
+    "Q59-no-source": ("safety: none\n", "safety: none\n  source: common practice\n"),
+    "Q60-renewed-with-itself": ("renew-with: [hose]", "renew: across-axle"),
 }
 """Code to what is replaced in the smallest failing book, and by what."""
 

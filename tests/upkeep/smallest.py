@@ -8,7 +8,8 @@ from pathlib import Path
 from fitlore.books.faults import Fault, page, registered, shown
 from fitlore.books.reading import read_book
 from fitlore.graph.open import Graph
-from fitlore.model.diagnostic import Diagnostic, Severity
+from fitlore.model.choices import How
+from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.record import Rec
 from fitlore.upkeep import profile as profiles
 from fitlore.upkeep import (
@@ -33,7 +34,7 @@ def rows() -> tuple[Fault, ...]:
 
 def refused() -> tuple[Fault, ...]:
     """Every fault that drafting, writing and taking back can find."""
-    return (*registered("S"), *registered("T"), *registered("U"), *registered("A"))
+    return (*registered("S"), *registered("T"), *registered("U"), *registered("A"), *registered("P"))
 
 
 def books_in(text: str, shown_as: str = "shop/book.yaml") -> dict[str, str]:
@@ -43,30 +44,32 @@ def books_in(text: str, shown_as: str = "shop/book.yaml") -> dict[str, str]:
 
 
 def graph_of(text: str, shown_as: str = "shop/book.yaml") -> Graph:
-    """A graph of an example's books, which must be without a fault of their own, and of nothing else."""
+    """A graph of an example's books, which must be without a fault of their own; those on the shelf `friend` are not ours."""
     records: list[Rec] = []
     for shown_name, book in books_in(text, shown_as).items():
         reading = read_book(shown_name, book.encode(), f"test:{shown_name}")
         assert reading.diagnostics == (), reading.diagnostics
         records += reading.records
-    return Graph.from_records(records, tables())
+    graph = Graph.from_records(records, tables())
+    graph.held = graph.held._replace(trust={"friend": How.TOLD})
+    return graph
 
 
-def found_in(text: str, profile: str = "shop") -> list[Diagnostic]:
-    """What the rules find in an example under a profile that comes with the program."""
-    used = profile_of(None, profiles.find(profile, None))
-    return sorted(used.applied(judged(graph_of(text), TODAY)), key=lambda d: (d.origin, d.code, d.message))
+def found_in(text: str, asked_for: str = "") -> list[Diagnostic]:
+    """What the rules find in an example as a shop sees it, and what the rule `asked_for` finds as the built-in shelf is held."""
+    used = profile_of(None, profiles.find("shop", None))
+    if asked_for in used.severities:
+        severities = profile_of(None, profiles.find("built-in", None)).severities
+        used = used._replace(severities=used.severities | {asked_for: severities[asked_for]})
+    text_of = books_in(text).get
+    found = judged(graph_of(text), TODAY, text_of=lambda shown: text_of(shown, ""))
+    return sorted(used.applied(found), key=lambda d: (d.origin, d.code, d.message))
 
 
 def diagnostics_of(code: str) -> tuple[Diagnostic, ...]:
     """What the rules say of the smallest failing book, with its lines."""
     text = (FOLDER / f"{code}.yaml").read_text("utf-8")
-    return tuple(with_lines(found_in(text, profile_for(code)), lambda shown: books_in(text).get(shown, "")))
-
-
-def profile_for(code: str) -> str:
-    """The profile under which a rule is tried: what a shop does not ask for is tried as the built-in shelf is."""
-    return "built-in" if profile_of(None, None).of(code, Severity.NOTE) is None else "shop"
+    return tuple(with_lines(found_in(text, code), lambda shown: books_in(text).get(shown, "")))
 
 
 def said_of(code: str) -> str:

@@ -31,10 +31,10 @@ register(
         (
             "V03-not-a-rate",
             _E,
-            "A rate of exchange that cannot be read",
-            "`{found}` is no rate of exchange",
-            "what one of the currency is worth in another, more than nothing: `0.8614 GBP`",
-            "Write figures, a point and up to nine decimals, a space, and the other currency's code.",
+            "A rate that cannot be read",
+            "`{found}` is no rate",
+            "so much of a currency for one of another, or for a kilometre, more than nothing: `0.8614 GBP`",
+            "Write figures, a point and up to nine decimals, a space, and the code of the currency it is in.",
         ),
         (
             "V04-not-a-serial-number",

@@ -6,6 +6,7 @@ import re
 from datetime import date
 from decimal import Decimal
 from enum import Enum
+from functools import cache
 from typing import Final, NamedTuple, TypeAlias
 
 import msgspec
@@ -53,17 +54,21 @@ class Style(NamedTuple):
     """Empty lines between records."""
 
 
+_fields = cache(msgspec.structs.fields)
+
+
 def tree_of(record: Rec, kind: str = "") -> dict[str, Said]:
     """The mapping that says a record: fields other than their default, in the order of `books.order`, `origin` left out."""
     row: dict[str, Said] = {}
-    for field in msgspec.structs.fields(type(record)):
+    for field in _fields(type(record)):
         value = getattr(record, field.name)
         if field.name == "origin" or (not field.required and value == field.default):
             continue
         if field.default_factory is not msgspec.NODEFAULT and value == field.default_factory():
             continue
         if value is not None:
-            row[as_written(field.name)] = _value(value, many=isinstance(value, tuple))
+            empty = value == ()  # said to be empty, where the default is that nothing is said
+            row[as_written(field.name)] = "none" if empty else _value(value, many=isinstance(value, tuple))
     order = ranks(type(record))
     row = {key: row[key] for key in sorted(row, key=lambda key: order.get(key, len(order)))}
     return {kind: row.pop(kind), **row} if kind in row else row

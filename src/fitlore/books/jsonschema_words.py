@@ -120,7 +120,7 @@ LEAVES: Final[dict[str, Schema]] = {
     "count": _figure("0|[1-9][0-9]{0,8}", 0, 999_999_999, "a whole number"),
     "count-from-one": _figure("[1-9][0-9]{0,8}", 1, 999_999_999, "a whole number from 1 on"),
     "money": _text(money_form(), "an amount with its currency (ISO 4217), as 6.50 GBP"),
-    "rate": _text(RATE, "a rate of exchange, as 0.8614 GBP"),
+    "rate": _text(RATE, "a rate, as 0.8614 GBP"),
     "currency": _text(CODES, "a currency's code (ISO 4217), as GBP"),
     "clock": _text(CLOCK.pattern, 'a time of day in quotes, as "16:00"'),
     "look": _text(LOOK.pattern, "what a number looks like, as nnn nnn a"),

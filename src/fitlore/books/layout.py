@@ -76,6 +76,11 @@ def read_layout(folder: Path | None) -> Layout:
         data = (folder / SHOP_FILE).read_bytes()
     except OSError as error:
         return Layout(folder, None, (), (_unread(SHOP_FILE, error),))
+    return layout_of(folder, data)
+
+
+def layout_of(folder: Path, data: bytes) -> Layout:
+    """What a text says as the fitlore.yaml of a folder."""
     doc = read_nodes(SHOP_FILE, data)
     walk = Walk(doc)
     if not isinstance(doc.root, dict):

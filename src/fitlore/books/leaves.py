@@ -260,7 +260,7 @@ _HOLDS: Final[dict[object, str]] = {
     Money: "an amount, as `6.50 GBP`",
     Share: "a share, as `60 %`",
     int: "a whole number",
-    Rate: "a rate of exchange, as `0.8614 GBP`",
+    Rate: "a rate, as `0.8614 GBP`",
     Currency: "a currency's code (ISO 4217), as `GBP`",
     Clock: "a time of day, as `16:00`",
     Look: "what a number looks like, as `nnn nnn a`",

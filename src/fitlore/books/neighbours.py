@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Iterator
 from typing import Final
@@ -17,6 +18,13 @@ _BLANK: Final = " \t\r\n"
 
 def style_of(doc: Doc, records: list[Tree], key: str = "") -> Style:
     """The style of a book's records; of several ways the last one counts. `key` is that of the list to be added to."""
+    return _style(doc, bool(records), key)
+
+
+@functools.lru_cache(maxsize=8)
+def _style(doc: Doc, some: bool, key: str) -> Style:
+    """Kept for the next change of the same text: a text does not change, and one price list changes it thousands of times."""
+    records = doc.root if some and isinstance(doc.root, list) else []
     step, dash, inset, braces = 2, "- ", 2, False
     at = dash_of(doc, records, len(records) - 1) if records else None
     if at is not None:

@@ -23,7 +23,7 @@ _BEHIND: Final[dict[type[Rec], tuple[tuple[str, ...], ...]]] = {
     Offer: (
         ("whole-car", "side", "price", "scrap-back", "state"),
         ("stock", "minutes", "works", "days", "brings"),
-        ("made", "said", "note", "seen", "until"),
+        ("made", "said", "note", "seen", "until", "earlier"),
     ),
     Place: (("is", "quantity", "sides", "original"),),
 }

@@ -124,7 +124,7 @@ def money_form() -> str:
 
 
 RATE: Final = rf"(?:[0-9]*[1-9][0-9]*(?:\.[0-9]{{1,9}})?|0+\.[0-9]{{0,8}}[1-9][0-9]{{0,8}}) (?:{CODES})"
-"""A rate of exchange, more than nothing."""
+"""A rate, more than nothing."""
 
 NAME: Final = re.compile(r"(?=[0-9-]*[a-z])[a-z0-9]+(?:-[a-z0-9]+)*")
 SERIES: Final = re.compile(r"[A-Z][A-Z0-9]*")

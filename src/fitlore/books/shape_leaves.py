@@ -94,7 +94,7 @@ _PLAIN: Final[dict[object, tuple[str, str]]] = {
     Period: (f"{_EDTF} ; sh:pattern {quoted(PERIOD)}", "a date or period, as `1986-08` or `1983-03/1991-10`"),
     Money: (text_of(MONEY), "an amount, as `6.50 GBP`"),
     Share: (text_of(SHARE), "a share, as `60 %`"),
-    Rate: (text_of(RATE), "a rate of exchange, as `0.8614 GBP`"),
+    Rate: (text_of(RATE), "a rate, as `0.8614 GBP`"),
     Currency: (text_of(CURRENCY), "a currency's code (ISO 4217), as `GBP`"),
     Clock: (text_of(CLOCK), "a time of day, as `16:00`"),
     Look: (text_of(LOOK), "what a number looks like, as `nnn nnn a`"),

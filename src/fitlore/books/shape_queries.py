@@ -264,8 +264,8 @@ RULES: Final = (
     ),
     Rule(
         "no-side-alone",
-        _select('?this fl:sides "none" , ?other . FILTER(?other != "none")'),
-        "`none` alone, or the sides",
+        _select('?this fl:sides|fl:forbidden-states "none" , ?other . FILTER(?other != "none")'),
+        "`none` alone, or what there is",
     ),
 )
 """Everything that has to be looked for across nodes, or by comparing texts."""

@@ -99,7 +99,7 @@ def _properties(cls: type[Rec], field: Field) -> Iterator[str]:
         path, least = f"sh:path ( fl:{field.key} [ sh:zeroOrMorePath rdf:rest ] rdf:first )", []
     most = [] if many else ["sh:maxCount 1"]
     value = _value(inner, cls, field)
-    if many and hint is not field.hint and field.key == "sides":
+    if many and hint is not field.hint and inner is not Name:
         value = f'sh:or ( [ {value} ] [ sh:hasValue "none" ] )'
     yield " ; ".join([path, *least, *most, value, said])
 

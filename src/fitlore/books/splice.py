@@ -81,6 +81,11 @@ def _records(doc: Doc) -> list[Tree]:
     return doc.root
 
 
+def _siblings(doc: Doc) -> list[Tree]:
+    """The records whose style counts; none in fitlore.yaml, which is one mapping."""
+    return doc.root if isinstance(doc.root, list) else []
+
+
 def _first_record(doc: Doc, record: dict[str, Said]) -> Plan:
     if doc.root is not None:
         raise Cannot("the book is an empty list in brackets")
@@ -109,7 +114,7 @@ def plan_item(doc: Doc, path: Path, item: Said) -> Plan:
         return _into_brackets(doc, value, flow(item))
     column = doc.at(doc.span(value).start)[1] - 1
     spans = doc.span(value)
-    style = style_of(doc, _records(doc), str(key))
+    style = style_of(doc, _siblings(doc), str(key))
     dash = dash_of(doc, value, len(value) - 1)
     style = style if dash is None else style._replace(dash=dash[1])
     last = value[-1]
@@ -140,7 +145,7 @@ def plan_key(doc: Doc, path: Path, value: Said) -> Plan:
     if spans.flow:
         return _into_brackets(doc, holder, f"{leaf(key, flow=True)}: {flow(value)}")
     column = doc.at(spans.keys[0][0])[1] - 1
-    style = style_of(doc, _records(doc), key)
+    style = style_of(doc, _siblings(doc), key)
     end = after_line(doc, last_index(doc, *spans.values[-1]), column - 1)
     if not _ends_alone(doc, spans.values[-1]):
         raise Cannot("the last value is an empty one")

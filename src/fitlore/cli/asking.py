@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 import click
 
@@ -22,12 +22,31 @@ MOST_PLACES = 40
 """More places than this are no question but a parts book."""
 
 
+_ASKED_FIRST: Final = {"place": 0, "part": 1}
+"""What is asked about is named before what is only a kind of part."""
+
+
 class Wanted(NamedTuple):
     """The places asked about, and the parts that are asked for there (none: whatever fits)."""
 
     places: tuple[PlaceOn, ...]
     parts: tuple[Part, ...]
     side: str
+
+
+def asked_of(counter: Counter, words: str, at: str, side: str) -> tuple[Counter, Wanted]:
+    """As `wanted`; what says nothing of the car in hand is asked without one, if nobody picked that car."""
+    try:
+        return counter, wanted(counter, words, at, side)
+    except CouldNot:
+        if not counter.taken:
+            raise
+        without = counter._replace(car=None, taken="")
+        try:
+            return without, wanted(without, words, at, side)
+        except CouldNot:
+            pass
+        raise
 
 
 def wanted(counter: Counter, words: str, at: str, side: str) -> Wanted:
@@ -37,8 +56,8 @@ def wanted(counter: Counter, words: str, at: str, side: str) -> Wanted:
     Raises CouldNot with the readings where the words are ambiguous or mean nothing.
     """
     if at:
-        parts = parts_named(counter, words)
         places, said = places_named(counter, at)
+        parts = parts_or_theirs(counter, words, side or said)
         places = _taking(counter, parts, places, at)
         return Wanted(places, parts, _one_side(side, said, places))
     found = _find(counter, words)
@@ -48,7 +67,7 @@ def wanted(counter: Counter, words: str, at: str, side: str) -> Wanted:
     places = places or _assembly(counter, words)
     if places:
         return Wanted(places, (), _one_side(side, found.side, places))
-    parts = _parts(found.exact)
+    parts = _parts(found.exact) or theirs(counter, words, side)
     if parts:
         places = _where_it_sits(counter, parts)
         return Wanted(places, parts, _one_side(side, found.side, places))
@@ -72,15 +91,41 @@ def _sides(counter: Counter, place: PlaceOn, side: str) -> tuple[str, ...]:
     return place.sides if handed else ("",)
 
 
-def parts_named(counter: Counter, words: str) -> tuple[Part, ...]:
-    """The parts that words or a number mean; raises CouldNot with the near ones."""
+def parts_named(counter: Counter, words: str, near: int = 6) -> tuple[Part, ...]:
+    """The parts that words or a number mean; raises CouldNot with at most so many near ones."""
     found = _find(counter, words)
     parts = _parts(found.exact)
     if not parts:
         parts = _of_category(counter, found.exact)
     if not parts:
-        raise CouldNot(_no_reading(words, found.near or found.exact))
+        raise CouldNot(_no_reading(words, found.near or found.exact, near))
     return parts
+
+
+def parts_or_theirs(counter: Counter, words: str, side: str) -> tuple[Part, ...]:
+    """As `parts_named`, and what stands on another platform: `Corva winder`."""
+    try:
+        return parts_named(counter, words)
+    except CouldNot:
+        parts = theirs(counter, words, side)
+        if not parts:
+            raise
+        return parts
+
+
+def theirs(counter: Counter, words: str, side: str) -> tuple[Part, ...]:
+    """What stands at a place of a platform that some of the words name, by maker or model; none where they name none."""
+    if counter.car is None:
+        return ()
+    from fitlore.cli.note_parts import part_meant, platforms_in
+
+    if not platforms_in(counter, words):
+        return ()
+    try:
+        meant = part_meant(counter, words, side, None, numberless=False)
+    except CouldNot:
+        return ()
+    return (meant.part,) if meant.part else ()
 
 
 def places_named(counter: Counter, words: str) -> tuple[tuple[PlaceOn, ...], str]:
@@ -195,8 +240,9 @@ def _where_it_sits(counter: Counter, parts: tuple[Part, ...]) -> tuple[PlaceOn, 
     return tuple(rows)
 
 
-def _no_reading(words: str, near: Iterable[Match]) -> str:
-    names = list(dict.fromkeys(f"{m.name} ({m.kind})" for m in near))[:6]
+def _no_reading(words: str, near: Iterable[Match], most: int = 6) -> str:
+    first = sorted(near, key=lambda match: _ASKED_FIRST.get(match.kind, len(_ASKED_FIRST)))
+    names = list(dict.fromkeys(f"{m.name} ({m.kind})" for m in first))[:most]
     hint = (
         f"; did you mean {', '.join(names)}?"
         if names

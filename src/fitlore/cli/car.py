@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from difflib import get_close_matches
-
 import click
 
-from fitlore.cli.counter import Counter, open_counter, shared_options
+from fitlore.cli.counter import Counter, car_named, open_counter, shared_options
 from fitlore.cli.failure import CouldNot
 from fitlore.cli.root import Page
 from fitlore.model.platform import Car
@@ -28,7 +26,7 @@ def command(
     if nothing:
         counter = counter.pick(None)
     elif words or car_name:
-        counter = counter.pick(_named(counter, " ".join(" ".join(words).split()) or (car_name or "")))
+        counter = counter.pick(_named(counter, " ".join(words) or car_name or ""))
     if as_json:
         _print_json(counter)
     elif counter.car is not None:
@@ -39,18 +37,9 @@ def command(
 
 
 def _named(counter: Counter, words: str) -> Car:
-    cars = counter.graph.cars()
-    if not words:
+    if not words.strip():
         raise CouldNot("no car was named; `fitlore car` alone says which is picked")
-    low = words.casefold()
-    hits = [car for car in cars if low in (car.car.casefold(), car.name.casefold())]
-    hits = hits or [car for car in cars if low in f"{car.car} {car.name}".casefold()]
-    if len(hits) == 1:
-        return hits[0]
-    names = [car.car for car in (hits or cars)]
-    near = get_close_matches(low, names, 3, 0.4) or names
-    what = f"{words!r} may be" if hits else f"no car {words!r} in the books; there are"
-    raise CouldNot(f"{what} {', '.join(near) or 'none'}")
+    return car_named(counter.graph, words)
 
 
 def _print_json(counter: Counter) -> None:

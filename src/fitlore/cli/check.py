@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ from fitlore.cli.failure import CouldNot
 from fitlore.cli.root import Page
 from fitlore.cli.when import this_day
 from fitlore.model.diagnostic import Diagnostic, Severity
-from fitlore.report.faults import all_lines
+from fitlore.report.faults import all_lines, with_files
 from fitlore.report.text import Line, show
 from fitlore.upkeep import profile as profiles
 from fitlore.upkeep.check import Ask, check
@@ -78,35 +79,53 @@ def command(
     named = profile or (profiles.STRICT if ci else "")
     ask = Ask(_file_of(named, counter.folder), shapes, _silent if ci else _tell)
     found = check(counter.graph, this_day(), counter.folder, ask)
+    _print(found, counter.folder, ci=ci, as_json=as_json)
+    stops = (Severity.ERROR, Severity.WARNING) if ci else (Severity.ERROR,)
+    return 1 if any(d.severity in stops for d in found) else 0
+
+
+def _print(found: Sequence[Diagnostic], folder: Path | None, *, ci: bool, as_json: bool) -> None:
     if as_json:
         from fitlore.report.machine import diagnostic_json, dump
 
         counts = {f"{s.value}s": sum(d.severity is s for d in found) for s in Severity}
         click.echo(dump({**counts, "faults": [diagnostic_json(d) for d in found]}), nl=False)
     elif ci:
-        _for_machines(found, counter.folder)
+        _for_machines(found, folder)
     else:
-        show(all_lines(found))
-    stops = (Severity.ERROR, Severity.WARNING) if ci else (Severity.ERROR,)
-    return 1 if any(d.severity in stops for d in found) else 0
+        name = _file_names(folder)
+        show(all_lines([with_files(one, name) for one in found]))
 
 
 def _for_machines(found: Sequence[Diagnostic], folder: Path | None) -> None:
-    """One line each, with the file as seen from the working folder."""
-    from fitlore.books.layout import BUILT_IN, books_of, builtin_kb
+    """One line each."""
+    from fitlore.books.layout import BUILT_IN, builtin_kb
     from fitlore.report.checks import machine_line
 
-    files = {book.shown: book.path for book in books_of(folder)}
-
-    def file_of(shown: str) -> str:
-        shelf, _, rest = shown.partition("/")
-        above = builtin_kb() / rest if shelf == BUILT_IN else folder / shown if folder else Path(shown)
-        path = files.get(shown) or above
-        here = Path.cwd()
-        return path.relative_to(here).as_posix() if path.is_relative_to(here) else str(path)
-
+    name = _file_names(folder)
     for one in found:
-        click.echo(machine_line(one, file_of))
+        shelf, _, rest = one.origin.book.partition("/")
+        file = str(builtin_kb() / rest) if shelf == BUILT_IN else name(one.origin.book)
+        click.echo(machine_line(with_files(one, name), file))
+
+
+def _file_names(folder: Path | None) -> Callable[[str], str]:
+    """What makes of a book's shown name the name of its file, as seen from the working folder.
+
+    Built-in books keep theirs: they are not for the shop to edit. So does what is no file.
+    """
+    from fitlore.books.layout import BUILT_IN, books_of
+
+    here = Path.cwd()
+    files = {book.shown: book.path for book in books_of(folder) if book.shelf != BUILT_IN}
+
+    def name(shown: str) -> str:
+        path = files.get(shown)
+        if path is None and folder is not None and (folder / shown).is_file():
+            path = folder / shown
+        return shown if path is None else Path(os.path.relpath(path, here)).as_posix()
+
+    return name
 
 
 def _silent(text: str) -> None:

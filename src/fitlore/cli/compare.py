@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 import click
@@ -22,6 +23,8 @@ from fitlore.report.text import BLANK, Line, show
 from fitlore.report.verdicts import closing
 from fitlore.trade.family import FAMILIES, Reading, Unreadable
 
+_NEAR: Final = (3, 2)
+"""So many near names of the books, and of the standards, are named where a text is not understood."""
 _ENDS: Final = [end.value for end in End]
 
 
@@ -50,8 +53,22 @@ def command(
         raise CouldNot("two things are compared: `fitlore compare NEEDED with OFFERED`")
     if kind is not None and kind not in FAMILIES:
         raise CouldNot(f"no family of standards {kind!r}; there are {', '.join(FAMILIES)}")
-    counter = open_counter(folder)
-    held = _designations(counter, needed, other, kind, End(end) if end else None)
+    return answered(open_counter(folder), needed, other, kind, End(end) if end else None, as_json=as_json)
+
+
+def answered(
+    counter: Counter,
+    needed: str,
+    other: str,
+    kind: str | None = None,
+    end: End | None = None,
+    *,
+    as_json: bool,
+    verb: str = "compare",
+    head: Sequence[Line] = (),
+) -> int:
+    """The answer, printed below `head` and remembered for `why`: the exit code. Raises CouldNot where neither can be read."""
+    held = _designations(counter, needed, other, kind, end)
     pair = None if held or kind else _parts(counter, needed, other)
     lines = [
         Numbered(n, f"{STATES[row.state]}: {row.offered} for {row.needed}", row.because)
@@ -60,16 +77,21 @@ def command(
     if pair:
         title = f"{STATES[pair[2].state]}: {pair[1].part} for {pair[0].part}"
         lines.append(Numbered(1, title, pair[2].because))
-    counter.remember("compare", counter.car, lines)
+    counter.remember(verb, counter.car, lines)
     if as_json:
         from fitlore.report.machine import dump
         from fitlore.report.machine_sizes import compare_json
 
         click.echo(dump(compare_json(needed, other, held, pair)), nl=False)
     else:
-        _print(counter, held, pair)
+        _print(counter, held, pair, head)
     state = worst(held) if held else pair[2].state if pair else State.UNKNOWN
     return 0 if state in (State.OK, State.WORK) else 1
+
+
+def read_as(counter: Counter, needed: str, other: str) -> bool:
+    """Whether some family of standards reads both."""
+    return bool(_families(counter, (needed, other)))
 
 
 def _designations(
@@ -115,16 +137,11 @@ def _parts(counter: Counter, needed: str, offered: str) -> tuple[Part, Part, Pai
 
 
 def _one_part(counter: Counter, text: str) -> Part:
-    near = [
-        f"{word} ({name})"
-        for name in FAMILIES
-        if isinstance(found := FAMILIES[name].read(text, counter.graph.standards), Unreadable)
-        for word in found.expected[:2]
-    ]
     try:
-        parts = parts_named(counter, text)
+        parts = parts_named(counter, text, near=_NEAR[0])
     except CouldNot as fault:
-        hint = f"; of the standards the nearest are {', '.join(near[:6])}" if near else ""
+        near = _near_designations(counter, text)
+        hint = f"; of the standards the nearest are {' or '.join(near)}" if near else ""
         raise CouldNot(f"no family of standards reads both; and of the books: {fault}{hint}") from fault
     if len(parts) > 1:
         names = ", ".join(f"{part.maker} {part.part}".strip() for part in parts[:8])
@@ -132,10 +149,23 @@ def _one_part(counter: Counter, text: str) -> Part:
     return parts[0]
 
 
-def _print(counter: Counter, held: list[Held], pair: tuple[Part, Part, Pair] | None) -> None:
-    lines: list[Line] = []
+def _near_designations(counter: Counter, text: str) -> list[str]:
+    """Designations like this text, with their families."""
+    from difflib import get_close_matches
+
+    found = {name: FAMILIES[name].read(text, counter.graph.standards) for name in FAMILIES}
+    words = {
+        word: name for name, read in found.items() if isinstance(read, Unreadable) for word in read.expected
+    }
+    return [f"{word} ({words[word]})" for word in get_close_matches(text, words, _NEAR[1], 0)]
+
+
+def _print(
+    counter: Counter, held: list[Held], pair: tuple[Part, Part, Pair] | None, head: Sequence[Line]
+) -> None:
+    lines = list(head)
     for number, row in enumerate(held, 1):
-        lines += [BLANK] if lines else []
+        lines += [BLANK] if number > 1 else []
         lines += held_lines(row, number)
     lines += pair_lines(*pair) if pair else []
     show([*lines, *closing(counter.graph.policy.deferral)])

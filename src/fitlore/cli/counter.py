@@ -6,6 +6,7 @@ import functools
 import os
 import sys
 from collections.abc import Callable, Sequence
+from datetime import date
 from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 import click
@@ -20,6 +21,8 @@ from fitlore.model.platform import Car
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from fitlore.report.text import Line
+
 SMALL_WORDS: Final = ("for", "in", "from", "by", "at", "not", "with", "till", "on", "into", "instead-of")
 """They split a line of free words; each has an option twin."""
 
@@ -32,6 +35,15 @@ class Counter(NamedTuple):
     """The shop's folder."""
     session: kept.Session
     car: Car | None
+    taken: str = ""
+    """Why it is this car, where nobody picked or named one."""
+
+    def head(self, on: str = "") -> Line:
+        """The first line of every answer: which car it is for, and why where nobody said; `on` a platform without one."""
+        from fitlore.report.verdicts import car_line
+
+        line = car_line(self.car, on)
+        return line._replace(text=f"{line.text}: {self.taken}") if self.car and self.taken else line
 
     @property
     def folder(self) -> Path | None:
@@ -50,11 +62,11 @@ class Counter(NamedTuple):
 
     def pick(self, car: Car | None) -> Counter:
         """The same counter with this car picked, and kept so; raises CouldNot where that cannot be kept."""
-        self.session.car = car.car if car else ""
+        self.session.car, self.session.no_car = car.car if car else "", car is None
         failed = kept.save(self.shop, self.session)
         if failed:
             raise CouldNot(f"the pick cannot be kept: {failed}; `--car NAME` asks without it")
-        return self._replace(car=car)
+        return self._replace(car=car, taken="")
 
     @property
     def platforms(self) -> tuple[str, ...]:
@@ -62,10 +74,13 @@ class Counter(NamedTuple):
         return (self.car.is_,) if self.car else ()
 
 
-def open_counter(folder: str | None, car_name: str | None = None, *, quiet: bool = False) -> Counter:
+def open_counter(
+    folder: str | None, car_name: str | None = None, *, quiet: bool = False, in_hand: bool = False
+) -> Counter:
     """Open the knowledge base of the folder, or of the working folder; pick the car that is named or was picked.
 
-    `quiet`: without a word on how far it has come, nor on faults.
+    `quiet`: without a word on how far it has come, nor on faults. `in_hand`: where nobody picked one, nor none, the car of
+    the job that is due first; for questions only, nothing is written down about a car that nobody named.
 
     Raises CouldNot where the folder is no knowledge base or the car is not known.
     """
@@ -87,11 +102,68 @@ def open_counter(folder: str | None, car_name: str | None = None, *, quiet: bool
             f"note: the picked car {name!r} is no longer in the books; pick one (`fitlore car`)", err=True
         )
     if car_name and car is None:
-        from difflib import get_close_matches
+        car = car_named(graph, car_name)
+    counter = Counter(graph, shop, session, car)
+    if in_hand:
+        counter = counter if name or session.no_car else _with_the_car_in_hand(counter)
+        _known_through(counter)
+    return counter
 
-        near = get_close_matches(car_name, [c.car for c in graph.cars()], 3, 0.4)
-        raise CouldNot(f"no car {car_name!r} in the books{_near(near)}")
-    return Counter(graph, shop, session, car)
+
+def car_named(graph: Graph, words: str) -> Car:
+    """The one car whose name is or holds these words; raises CouldNot with the near ones."""
+    cars = graph.cars()
+    low = " ".join(words.split()).casefold()
+    hits = [car for car in cars if low in (car.car.casefold(), car.name.casefold())]
+    hits = hits or [car for car in cars if low and low in f"{car.car} {car.name}".casefold()]
+    if len(hits) == 1:
+        return hits[0]
+    from difflib import get_close_matches
+
+    names = [car.car for car in (hits or cars)]
+    near = get_close_matches(low, names, 3, 0.4)
+    if hits:
+        raise CouldNot(f"{words!r} may be {', '.join(names)}; say which")
+    hint = f"; did you mean {' or '.join(near)}?" if near else f"; there are {', '.join(names) or 'none'}"
+    raise CouldNot(f"no car {words!r} in the books{hint}")
+
+
+def _known_through(counter: Counter) -> None:
+    """Raises CouldNot where the car is said to have something on it at a place that its platform does not have: what is
+    really there is then not known, and an answer by the book could be a wrong yes.
+    """
+    car = counter.car
+    platform = counter.graph.platform(car.is_) if car and car.really_on_it else None
+    if car is None or platform is None:
+        return
+    for path, found in car.really_on_it.items():
+        assembly = path.partition("@")[0].partition("/")[0]
+        if assembly not in platform.assemblies:
+            from difflib import get_close_matches
+
+            near = get_close_matches(assembly, [str(name) for name in platform.assemblies], 1, 0.5)
+            hint = f" (did you mean `{near[0]}`?)" if near else ""
+            raise CouldNot(
+                f"{car.name or car.car} has something else on it at `{path}`, and {car.is_} has no such assembly{hint};"
+                f" put it right, so that nothing is answered by the wrong book  [{found.origin}]"
+            )
+
+
+def _with_the_car_in_hand(counter: Counter) -> Counter:
+    """The car of the job that is due before every other, if there is one."""
+    from fitlore.cli.when import this_day
+    from fitlore.report.days import short_day
+
+    today, due = this_day(), list[tuple[date, str]]()
+    for job in counter.graph.jobs():
+        day = min((day for day in (job.in_hand_by, job.inspection) if day), default=None)
+        if day is not None and day >= today:
+            due.append((day, job.for_))
+    due.sort()
+    car = counter.graph.car(due[0][1]) if due else None
+    if car is None or any(day == due[0][0] and other != car.car for day, other in due):
+        return counter
+    return counter._replace(car=car, taken=f"no car picked; due first ({short_day(due[0][0])})")
 
 
 def shop_folder(folder: str | None, *, quiet: bool = False) -> Path | None:
@@ -107,7 +179,7 @@ def shop_path(folder: str | None, *, quiet: bool = False) -> str | None:
     if folder is not None:
         if not os.path.isfile(os.path.join(folder, SHOP_FILE)):
             raise CouldNot(
-                f"{folder}: no fitlore.yaml there; name the shop's folder, or make one with `shop: NAME` in it"
+                f"{folder}: no fitlore.yaml there; name the shop's folder, or `fitlore books start` one"
             )
         return os.path.realpath(folder)
     found = shop_above(os.getcwd())
@@ -120,10 +192,6 @@ def typed_line(command: str) -> str:
     """The line that called this command, from its name on."""
     words = sys.argv[sys.argv.index(command) :] if command in sys.argv else [command]
     return " ".join(word for word in words if word != "--json")
-
-
-def _near(words: Sequence[str]) -> str:
-    return f"; did you mean {' or '.join(words)}?" if words else ""
 
 
 def _silent(text: str) -> None:

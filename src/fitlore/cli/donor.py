@@ -11,7 +11,7 @@ from fitlore.cli.counter import Counter, open_counter, shared_options, split_lin
 from fitlore.cli.failure import CouldNot
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
-from fitlore.cli.when import read_day, this_day
+from fitlore.cli.when import read_day, this_day, this_hour
 from fitlore.fitting.donors import Gives, Pull, gives
 from fitlore.fitting.donors_found import donors_for
 from fitlore.fitting.donors_on import Vehicle, vehicle_of
@@ -28,7 +28,7 @@ from fitlore.report.donors import (
     vehicle_words,
 )
 from fitlore.report.text import show
-from fitlore.report.verdicts import WORDS, car_line, closing
+from fitlore.report.verdicts import WORDS, closing
 from fitlore.sourcing.assemble import Assembled, Wishes, assemble
 from fitlore.sourcing.audit import AuditError
 from fitlore.sourcing.coins import OtherCurrency, coins
@@ -55,7 +55,7 @@ def command(
     as_json: bool,
 ) -> int:
     """What a donor gives what is open, what to leave on it, and the most it is worth."""
-    counter = open_counter(folder, car_name)
+    counter = open_counter(folder, car_name, in_hand=True)
     parts = split_line(words, ("at", "for"))
     price = _price(counter, at or parts.get("at"))
     ready = _ready(counter, job or parts.get("for") or "", start)
@@ -74,7 +74,8 @@ def _ready(counter: Counter, name: str, start: str | None) -> list[Ready]:
     today = read_day(start, this_day()) if start else None
     rows = []
     for job in _jobs(counter, name):
-        wishes = Wishes(today=today or job.today or this_day())
+        day = today or job.today or this_day()
+        wishes = Wishes(today=day, now=this_hour(day))
         try:
             assembled = assemble(counter.graph, job, wishes)
         except JobFault as fault:
@@ -184,7 +185,7 @@ def _one(
         click.echo(dump({"car": _car(counter), "vehicles": [donor_json(vehicle, rows)], "more": 0}), nl=False)
     else:
         show([
-            car_line(counter.car),
+            counter.head(),
             *donor_lines(vehicle, rows, _names(counter)),
             *closing(graph.policy.deferral, [p.wanted.answer for one in rows for p in one.gives.take]),
         ])  # fmt: skip
@@ -227,7 +228,7 @@ def _all(counter: Counter, wanted: Sequence[Wanted], *, as_json: bool) -> int:
         click.echo(dump({"car": _car(counter), "vehicles": vehicles, "more": found.more}), nl=False)
     else:
         lines = donors_lines(found, wanted, names)
-        show([car_line(counter.car), *lines, *closing(counter.graph.policy.deferral)])
+        show([counter.head(), *lines, *closing(counter.graph.policy.deferral)])
     return 0 if found.found else 1
 
 

@@ -7,12 +7,13 @@ from typing import Final, NamedTuple
 
 import click
 
-from fitlore.cli.asking import Wanted, parts_named, questions, wanted
+from fitlore.cli.asking import Wanted, asked_of, parts_named, questions
 from fitlore.cli.counter import Counter, open_counter, shared_options, split_line
 from fitlore.cli.failure import CouldNot
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
 from fitlore.fitting import Answer, Question, Verdict, Word, answer
+from fitlore.fitting import answers as answers_to
 from fitlore.fitting.parts import alike, identity, keys_of
 from fitlore.graph.lookup import find
 from fitlore.model.numbers import number_key
@@ -20,7 +21,7 @@ from fitlore.model.part import Part
 from fitlore.model.placed import PlaceOn
 from fitlore.model.platform import Car, Platform
 from fitlore.report.text import BLANK, Line, show
-from fitlore.report.verdicts import WORDS, answer_lines, car_line, closing
+from fitlore.report.verdicts import answer_lines, closing, verdict_title
 
 FEW: Final = 2
 """Of so many places everything is said; of more one short line per candidate."""
@@ -48,21 +49,29 @@ class Asked(NamedTuple):
     "--in", "--for", "place", metavar="PLACE", help="The place, for a part named by the free words."
 )
 @click.option("--side", type=click.Choice(["left", "right"]), help="The side, where the place has sides.")
+@click.option("--all", "every", is_flag=True, help="Every part by measure, not only the nearest dozen.")
 @shared_options
 def command(
     folder: str | None,
     words: tuple[str, ...],
     place: str | None,
     side: str | None,
+    every: bool,
     car_name: str | None,
     as_json: bool,
 ) -> int:
     """What fits a place, an assembly, a whole car; or does this part go there."""
-    counter = open_counter(folder, car_name)
+    counter = open_counter(folder, car_name, in_hand=True)
     parts = split_line(words, ("in", "for", "into"))
     at = place or parts.get("in") or parts.get("for") or parts.get("into") or ""
-    counter, asked = _asked(counter, parts[""], at, side or "")
-    answers = [_reply(counter, question, asked) for question in asked.questions]
+    try:
+        counter, asked = _asked(counter, parts[""], at, side or "")
+    except CouldNot:
+        told = None if place else _joint(counter, words, as_json=as_json)
+        if told is None:
+            raise
+        return told
+    answers = _replies(counter, asked if every else _nearest(asked))
     counter.remember("fits", counter.car, _numbered(answers, asked))
     if as_json:
         _print_json(counter, answers, asked)
@@ -72,6 +81,26 @@ def command(
     return 0 if (any(goes) if asked.part_alone else all(goes)) else 1
 
 
+def _joint(counter: Counter, words: Sequence[str], *, as_json: bool) -> int | None:
+    """The answer about two designations that are to go together; None where the words are no such thing."""
+    from fitlore.cli.joint import joint_of
+
+    joint = joint_of(words)
+    if joint is None:
+        return None
+    from fitlore.cli.compare import answered, read_as
+
+    needed, offered = joint.needed.designation, joint.offered.designation
+    if not read_as(counter, needed, offered):
+        return None
+    if joint.two_of_a_kind:
+        raise CouldNot(f"{joint.offered.said!r} and {joint.needed.said!r} have the same half of a joint")
+    head = Line(f"{joint.offered.said} on {joint.needed.said}", "head", hang=2)
+    return answered(
+        counter, needed, offered, end=joint.end, as_json=as_json, verb="fits", head=[counter.head(), head]
+    )
+
+
 def _asked(counter: Counter, words: str, at: str, side: str) -> tuple[Counter, Asked]:
     """The questions; and the counter with the car they are about."""
     if not at and " ".join(words.casefold().split()) in WHOLE:
@@ -79,7 +108,7 @@ def _asked(counter: Counter, words: str, at: str, side: str) -> tuple[Counter, A
             raise CouldNot("which car? pick one (`fitlore car NAME`), or name one: `fits CAR`")
         return _whole_car(counter, counter.car, counter.car.is_)
     try:
-        found = wanted(counter, words, at, side)
+        counter, found = asked_of(counter, words, at, side)
     except CouldNot:
         other = None if at else _other(counter, words, side)
         if other is None:
@@ -93,11 +122,11 @@ def _other(counter: Counter, words: str, side: str) -> tuple[Counter, Asked] | N
     kinds = frozenset({"car", "platform"})
     named = [match.record for match in find(counter.graph, words, kinds=kinds).exact] if words.strip() else []
     if len(named) == 1 and isinstance(named[0], Car):
-        return _whole_car(counter._replace(car=named[0]), named[0], named[0].is_)
+        return _whole_car(counter._replace(car=named[0], taken=""), named[0], named[0].is_)
     if len(named) == 1 and isinstance(named[0], Platform):
         platform = named[0].platform
         mine = counter.car if counter.car and counter.car.is_ == platform else None
-        return _whole_car(counter._replace(car=mine), mine, platform)
+        return _whole_car(counter._replace(car=mine, taken=counter.taken if mine else ""), mine, platform)
     if counter.car is not None:
         return None
     parts = _parts(counter, words)
@@ -132,17 +161,33 @@ def _whole_car(counter: Counter, car: Car | None, platform: str) -> tuple[Counte
     return counter, Asked(questions(counter, Wanted(places, (), "")), whole=True)
 
 
-def _reply(counter: Counter, question: Question, asked: Asked) -> Answer:
-    """The answer; of a part alone also what else goes there, the part itself first."""
+def _nearest(asked: Asked) -> Asked:
+    """The same, of what nobody claims only so many as a screen holds."""
+    import msgspec
+
+    from fitlore.fitting.nearest import NEAREST
+
+    rows = [msgspec.structs.replace(question, nearest=NEAREST) for question in asked.questions]
+    return asked._replace(questions=rows)
+
+
+def _replies(counter: Counter, asked: Asked) -> list[Answer]:
+    if asked.part_alone:
+        return [_reply(counter, question) for question in asked.questions]
+    return answers_to(counter.graph, asked.questions)
+
+
+def _reply(counter: Counter, question: Question) -> Answer:
+    """The answer about a part alone, and what else goes there; the part itself first."""
     reply = answer(counter.graph, question)
-    if not asked.part_alone:
-        return reply
     import msgspec
 
     mine = {identity(part) for part in question.only}
     every = answer(counter.graph, msgspec.structs.replace(question, only=()))
     rest = [v for v in every.verdicts if identity(v.part) not in mine and _does_its_job(v)]
-    return msgspec.structs.replace(reply, verdicts=(*reply.verdicts, *rest))
+    return msgspec.structs.replace(
+        reply, verdicts=(*reply.verdicts, *rest), more=every.more, more_traps=every.more_traps
+    )
 
 
 def _does_its_job(verdict: Verdict) -> bool:
@@ -150,7 +195,7 @@ def _does_its_job(verdict: Verdict) -> bool:
 
 
 def _print(counter: Counter, answers: list[Answer], asked: Asked) -> None:
-    lines = [car_line(counter.car, answers[0].place.on)]
+    lines = [counter.head(answers[0].place.on)]
     if asked.whole or (len(answers) > FEW and not asked.part_alone):
         from fitlore.report.verdicts_brief import assembly_lines, car_lines_of
 
@@ -193,12 +238,7 @@ def _numbered(answers: list[Answer], asked: Asked) -> list[Numbered]:
         shown = reply.verdicts[:1] if many and asked.whole else reply.verdicts
         rows += [(number, reply, v) for number, v in enumerate(shown, first)]
         first += len(reply.verdicts)
-    return [
-        Numbered(
-            number, f"{WORDS[v.word]}: {v.part.maker} {v.part.part} at {reply.place.full_path}", v.because
-        )
-        for number, reply, v in rows
-    ]
+    return [Numbered(number, verdict_title(reply, v), v.because) for number, reply, v in rows]
 
 
 def _yes(reply: Answer, question: Question) -> bool:

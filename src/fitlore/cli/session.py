@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 import msgspec
 
@@ -11,6 +11,8 @@ from fitlore.model.because import Because
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+T = TypeVar("T")
 
 
 class Numbered(msgspec.Struct, frozen=True):
@@ -25,6 +27,8 @@ class Session(msgspec.Struct):
     """Kept in the shop's folder, in `.fitlore/session.json`."""
 
     car: str = ""
+    no_car: bool = False
+    """Somebody said that none is to be picked."""
     asked: str = ""
     asked_of: str = ""
     """The name of the car it was asked of."""
@@ -42,11 +46,16 @@ def _file(shop: Path | str | None) -> str:
 
 def load(shop: Path | str | None) -> Session:
     """The session of a shop; an unreadable one is a new one (it holds nothing that cannot be asked again)."""
+    return load_as(shop, Session) or Session()
+
+
+def load_as(shop: Path | str | None, struct: type[T]) -> T | None:
+    """So much of the session as this Struct holds; None where there is none that can be read."""
     try:
         with open(_file(shop), "rb") as file:
-            return msgspec.json.decode(file.read(), type=Session)
+            return msgspec.json.decode(file.read(), type=struct)
     except (OSError, msgspec.MsgspecError):
-        return Session()
+        return None
 
 
 def save(shop: Path | str | None, session: Session) -> str:

@@ -20,7 +20,7 @@ from fitlore.model.because import Because
 from fitlore.model.part import Part
 from fitlore.report.sizes import HOW, Listing, candidate_lines, name_of, next_line, said_line, serving_lines
 from fitlore.report.text import Line, show
-from fitlore.report.verdicts import WORDS, car_line, closing
+from fitlore.report.verdicts import WORDS, closing
 from fitlore.trade.family import FAMILIES
 from fitlore.trade.identify import Candidate, Tells, can_be_told, identify, next_measure
 from fitlore.trade.measuring import Measured, NotMeasured, Said, read_measured
@@ -40,13 +40,17 @@ _PARTS: Final = 3
 def command(
     folder: str | None, words: tuple[str, ...], most: int, car_name: str | None, as_json: bool
 ) -> int:
-    """What is it, by its measurements; and where on the car would it serve."""
+    """What is it, by its measurements; and where on the car would it serve. A kind alone: what is known of it."""
+    if not any(sign.isdigit() for sign in "".join(words)):
+        from fitlore.cli.what_kind import tell
+
+        return tell(folder, " ".join(words), car_name, as_json=as_json)
     measured = read_measured(" ".join(words))
     if isinstance(measured, NotMeasured):
         raise CouldNot(
             f"{measured.text!r}: {measured.reason}; say it like `9.5 outside, 24 to the inch` or `17 x 40 x 12`"
         )
-    counter = open_counter(folder, car_name)
+    counter = open_counter(folder, car_name, in_hand=True)
     kinds, categories = _meant(counter, measured.thing)
     parts = {row.sized.designation: row for row in sized_parts(counter.graph, categories, measured.said)}
     sizes = list(_sizes(counter, kinds, parts.values()))
@@ -146,7 +150,7 @@ def _print(
     found: Sequence[Candidate],
     rows: Sequence[Listing],
 ) -> None:
-    lines = [car_line(counter.car), said_line(measured.said, _bolt_circle(measured.said))]
+    lines = [counter.head(), said_line(measured.said, _bolt_circle(measured.said))]
     if not good:
         thing = f" no {measured.thing}" if measured.thing else " nothing listed here"
         lines.append(Line(f"{thing} measures so{'; the nearest are' if rows else ''}".strip()))

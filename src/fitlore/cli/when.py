@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from datetime import date, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import Final
 
 from fitlore.cli.failure import CouldNot
@@ -14,6 +14,8 @@ _MONTHS: Final = (
     "january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november",
     "december",
 )  # fmt: skip
+_FAR: Final = 183
+"""A day without a year that is past is next year's only where that is nearer than half a year."""
 
 
 def this_day() -> date:
@@ -25,6 +27,19 @@ def this_day() -> date:
         return date.fromisoformat(text)
     except ValueError:
         raise CouldNot(f"FITLORE_TODAY is {text!r}; write it like 2026-12-09, or leave it away") from None
+
+
+def this_hour(day: date) -> time | None:
+    """The local time if the day is today by the clock; None for any other day, which counts from its morning.
+
+    A day that FITLORE_TODAY names has no hour.
+    """
+    now = datetime.now().astimezone()
+    return (
+        None
+        if os.environ.get("FITLORE_TODAY") or day != now.date()
+        else now.time().replace(second=0, microsecond=0)
+    )
 
 
 def read_day(text: str, today: date) -> date:
@@ -63,6 +78,11 @@ def _day_and_month(word: str, today: date) -> date | None:
         return None
     try:
         day = date(year, month, int(number))
-        return day if day >= today or str(year) in word else day.replace(year=year + 1)
+        if day >= today or str(year) in word:
+            return day
+        later = day.replace(year=year + 1)
+        if (later - today).days > _FAR:
+            raise CouldNot(f"{word} is past; write {later.isoformat()} if next year's is meant")
+        return later
     except ValueError:
         return None

@@ -7,17 +7,17 @@ from datetime import date
 
 import click
 
-from fitlore.cli.asking import questions, wanted
+from fitlore.cli.asking import asked_of, questions
 from fitlore.cli.counter import Counter, open_counter, shared_options, split_line
 from fitlore.cli.root import Page
 from fitlore.cli.session import Numbered
-from fitlore.cli.when import read_day, this_day
+from fitlore.cli.when import read_day, this_day, this_hour
 from fitlore.fitting import answer
 from fitlore.model.because import Because
 from fitlore.report.money import said
 from fitlore.report.sources import LANDED, sources_lines
 from fitlore.report.text import BLANK, Line, minutes, show
-from fitlore.report.verdicts import car_line, closing
+from fitlore.report.verdicts import closing
 from fitlore.sourcing.paths import Source, Sources, sources_for
 
 
@@ -43,16 +43,21 @@ def command(
     as_json: bool,
 ) -> int:
     """Who has something that does the job, and what it comes to here."""
-    counter = open_counter(folder, car_name)
+    counter = open_counter(folder, car_name, in_hand=True)
+    parts = split_line(words, ("for", "in", "on"))
+    day = day or parts.get("on")
     today = read_day(day, this_day()) if day else this_day()
-    parts = split_line(words, ("for", "in"))
-    asked = wanted(counter, parts[""], place or parts.get("for") or parts.get("in") or "", side or "")
+    counter, asked = asked_of(
+        counter, parts[""], place or parts.get("for") or parts.get("in") or "", side or ""
+    )
     found = []
     for question in questions(counter, asked):
         spot = question.place
         sides = 1 if question.side else max(1, len(spot.sides))
         count = quantity or spot.place.quantity * sides
-        found.append(sources_for(counter.graph, answer(counter.graph, question), count, today))
+        found.append(
+            sources_for(counter.graph, answer(counter.graph, question), count, today, this_hour(today))
+        )
     counter.remember("where", counter.car, _numbered(found))
     if as_json:
         _print_json(counter, found)
@@ -62,7 +67,7 @@ def command(
 
 
 def _print(counter: Counter, found: list[Sources], today: date) -> None:
-    lines, first = [car_line(counter.car, found[0].answer.place.on)], 1
+    lines, first = [counter.head(found[0].answer.place.on)], 1
     for sources in found:
         lines += [BLANK] if len(lines) > 1 else []
         lines += sources_lines(sources, today, first)

@@ -17,7 +17,7 @@ from fitlore.model.part import Part
 if TYPE_CHECKING:
     from fitlore.fitting.ways import Setting
 
-_OTHER_SIDE = "other-side"
+OTHER_SIDE = "other-side"
 
 
 class Agreed(NamedTuple):
@@ -43,7 +43,7 @@ def _where(with_: str, setting: Setting) -> tuple[str, ...]:
     place = setting.resolved.place
     if not with_:
         return ()
-    if with_ != _OTHER_SIDE:
+    if with_ != OTHER_SIDE:
         return (with_,)
     if not setting.side or setting.both:
         return ()
@@ -51,7 +51,7 @@ def _where(with_: str, setting: Setting) -> tuple[str, ...]:
 
 
 def _agreed(part: Part, way: Way, check: Check, path: str, setting: Setting) -> Agreed:
-    about = "other-side" if check.definition.with_ == _OTHER_SIDE else "place"
+    about = "other-side" if check.definition.with_ == OTHER_SIDE else "place"
     ask = Ask(about, check.feature if about == "other-side" else path, check.definition.look)
     mine = stated(part, check.feature, check.definition, setting.graph.standards)
     values = {"feature": check.feature, "offered": ", ".join(mine.values), "needed": "", "remark": path}

@@ -8,28 +8,35 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from fitlore.fitting.chances import with_chances
-from fitlore.fitting.checks import table
+from fitlore.fitting.companions import refusals
 from fitlore.fitting.conditions import seen_only
 from fitlore.fitting.evidence import class_policy
 from fitlore.fitting.interface import as_strict_as, interface_of
-from fitlore.fitting.parts import Identity, alike, identity, keys_of, whole, with_twins
+from fitlore.fitting.parts import (
+    Identity,
+    ask_ahead,
+    every_key,
+    identity,
+    whole,
+    with_twins,
+)
 from fitlore.fitting.place import resolve
 from fitlore.fitting.requirement import requirement_of
-from fitlore.fitting.shape import Answer, Check, Interface, Question, State, Verdict, Way, Word
+from fitlore.fitting.shape import Answer, Interface, Question, Verdict, Way
+from fitlore.fitting.unclaimed import Trials, Unclaimed, checks_of, tried, unclaimed
+from fitlore.fitting.unseen import unseen
 from fitlore.fitting.verdict import judge
-from fitlore.fitting.ways import Found, Setting, by_measure, find_ways
+from fitlore.fitting.ways import Found, Setting, find_ways
 from fitlore.model.because import Because
 from fitlore.model.category import Category
-from fitlore.model.choices import Renew, Role, SafetyClass, Sides, UsedOnes
+from fitlore.model.choices import Renew, SafetyClass, Sides, UsedOnes
+from fitlore.model.numbers import number_key
 from fitlore.model.part import Part
 from fitlore.model.platform import Car
 from fitlore.model.record import Name
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
-
-Trials = dict[Identity, frozenset[str]]
-"""What the shop's own trials say, by part."""
 
 
 def answer(graph: Graph, question: Question) -> Answer:
@@ -44,11 +51,13 @@ def answer(graph: Graph, question: Question) -> Answer:
         found.setdefault(identity(candidate.part), (candidate.part, []))[1].append(candidate.way)
     trials = {key: frozenset(way.own_trial for way in ways) - {""} for key, (_, ways) in found.items()}
     verdicts = [_verdict(part, ways, setting, trials) for part, ways in found.values()]
+    rest = Unclaimed(())
     if asked:
         wanted = set(map(identity, asked))
         verdicts = [v for v in verdicts if identity(v.part) in wanted]
     else:
-        verdicts += _measured(setting, trials)
+        rest = unclaimed(setting, trials, question.nearest)
+        verdicts += rest.verdicts
     verdicts = sorted(with_chances(verdicts, setting), key=_best_first)
     rules, interface = setting.rules, setting.interface
     return Answer(
@@ -59,10 +68,28 @@ def answer(graph: Graph, question: Question) -> Answer:
         requirement=setting.requirement,
         verdicts=tuple(verdicts),
         cautions=tuple(dict.fromkeys([*interface.cautions, *rules.cautions]))[:2],
+        asks=setting.unseen,
         because=Because(
             "answer", {"place": setting.resolved.place.full_path}, under=(setting.requirement.because,)
         ),
+        more=rest.more,
+        more_traps=rest.more_traps,
     )
+
+
+def answers(graph: Graph, questions: Iterable[Question]) -> list[Answer]:
+    """The answer to each of many questions, in their order; what they all begin with is asked of the store at one go."""
+    asked = list(questions)
+    listed = {
+        number_key(number)
+        for place in (question.place for question in asked)
+        for original in place.place.original
+        for number in (original.number, f"{place.maker} {original.number}")
+    }
+    parts = graph.parts(listed)
+    ask_ahead(graph, parts)
+    graph.claims_from({key for part in parts for key in every_key(graph, part)})
+    return [answer(graph, question) for question in asked]
 
 
 def _best_first(verdict: Verdict) -> tuple[object, ...]:
@@ -97,7 +124,19 @@ def _set(graph: Graph, question: Question, known: Car | None) -> Setting:
     requirement, interface = requirement_of(graph, resolved, interface, question.side)
     rules = class_policy(graph.policy, interface.safety)
     car = known if known is not None and known.is_ == question.place.on else None
-    return Setting(graph, resolved, interface, requirement, car, question.side, question.both, rules)
+    beside = refusals(graph, resolved.place, car)
+    return Setting(
+        graph=graph,
+        resolved=resolved,
+        interface=interface,
+        requirement=requirement,
+        car=car,
+        side=question.side,
+        both=question.both,
+        rules=rules,
+        refusals=beside,
+        unseen=unseen(car, resolved, interface),
+    )
 
 
 def _candidates(setting: Setting, asked: Iterable[Part]) -> Iterable[Found]:
@@ -108,49 +147,18 @@ def _candidates(setting: Setting, asked: Iterable[Part]) -> Iterable[Found]:
         category = setting.interface.category.category
         if identity(part) in reached:
             continue
-        kind = "measure" if part.is_ in setting.graph.narrower(category) else "asked"
-        yield Found(part, Way(kind, because=Because("way-asked", {"part": part.part}, (part.origin,))))
+        values = {"part": part.part, "is": part.is_, "wanted": category}
+        if part.is_ in setting.graph.narrower(category):
+            way = Way("measure", because=Because("way-asked", values, (part.origin,)))
+        else:
+            way = Way("asked", because=Because("way-other-kind", values, (part.origin,)))
+        yield Found(part, way)
 
 
 def _verdict(part: Part, ways: list[Way], setting: Setting, trials: Trials) -> Verdict:
     full = with_twins(setting.graph, part)
     own = setting.for_part(full)
-    return judge(full, ways, _checks(full, own), own, _tried(part, setting, trials))
-
-
-def _checks(part: Part, own: Setting) -> tuple[Check, ...]:
-    return table(own.interface, own.requirement, part, own.graph.standards)
-
-
-def _tried(part: Part, setting: Setting, trials: Trials) -> frozenset[str]:
-    """What the shop's own trials say of a part, under whichever of its numbers it was tried."""
-    if not any(trials.values()):
-        return frozenset()
-    same = alike(setting.graph, keys_of(part))
-    return frozenset(word for (_, key), words in trials.items() if key in same for word in words)
-
-
-def _measured(setting: Setting, trials: Trials) -> list[Verdict]:
-    """Parts nobody has claimed: those that satisfy everything, and the traps, which must be known before one is bought."""
-    rows, known = [], set(trials)
-    for candidate in by_measure(setting):
-        if identity(candidate.part) not in known:
-            known.add(identity(candidate.part))
-            full = with_twins(setting.graph, candidate.part)
-            own = setting.for_part(full)
-            checks = _checks(full, own)
-            if _plainly_not(checks):
-                continue
-            verdict = judge(full, [candidate.way], checks, own, _tried(candidate.part, setting, trials))
-            if verdict.word in (Word.BY_MEASURE, Word.DEPENDS) or verdict.danger:
-                rows.append(verdict)
-    return rows
-
-
-def _plainly_not(checks: tuple[Check, ...]) -> bool:
-    """Something is off and nothing is a trap: it is neither by measure nor a danger, and nothing more has to be asked."""
-    off = any(check.state is State.OFF and check.definition.role is not Role.LOOKS for check in checks)
-    return off and not any(check.state is State.TRAP for check in checks)
+    return judge(full, ways, checks_of(full, own), own, tried(part, setting, trials))
 
 
 def _bare(name: str) -> Interface:

@@ -60,11 +60,10 @@ class Serves(NamedTuple):
 
 
 def sized_parts(graph: Graph, categories: Iterable[str], said: Sequence[Said]) -> Iterator[SizedPart]:
-    """Parts of these categories that may measure so: those whose size of some feature is about the first measurement.
+    """Parts of these categories that may measure so: those whose size of some feature is about one of the measurements.
 
     Of few categories also those whose sizes are in a designation (`6203` says bore, outside and width).
     """
-    first = said[0]
     found: dict[str, Part] = {}
     kinds = sorted(categories)
     named = [kind for kind in kinds if _designated(graph, kind)] if len(kinds) <= _FEW else []
@@ -74,10 +73,11 @@ def sized_parts(graph: Graph, categories: Iterable[str], said: Sequence[Said]) -
     for name in sorted({name for rows in features.values() for name in rows}):
         having = [kind for kind in kinds if name in features[kind]]
         worn = max((_wear(features[kind][name]) for kind in having), default=Decimal(0))
-        low, high = first.value - first.error - worn, first.value + first.error + worn
-        near = graph.parts_sized(having, name, low, high, first.unit)
-        for part in graph.parts_of(having) if near is None else near:
-            found.setdefault(f"{part.issuer}\n{part.part}", part)
+        for one in said:
+            low, high = one.value - one.error - worn, one.value + one.error + worn
+            near = graph.parts_sized(having, name, low, high, one.unit)
+            for part in graph.parts_of(having) if near is None else near:
+                found.setdefault(f"{part.issuer}\n{part.part}", part)
     listed: dict[str, dict[str, Sized]] = {}
     for key in sorted(found):
         part = found[key]
@@ -129,8 +129,11 @@ def _wear(feature: Feature) -> Decimal:
 
 
 def _bands(part: Part, features: dict[str, Feature]) -> Iterator[tuple[str, Band]]:
+    """What is stated of each feature, and where nothing is, what somebody measured on one specimen."""
     for name, feature in features.items():
-        spans = [span for value in part.features.get(name, ()) if (span := read_span(value)) is not None]
+        measured = part.measured.get(name)
+        values = part.features.get(name, ()) or ((measured.value,) if measured else ())
+        spans = [span for value in values if (span := read_span(value)) is not None]
         if not spans or len({span.unit for span in spans}) > 1:
             continue
         unit, play = spans[0].unit, same_size(spans[0].unit)

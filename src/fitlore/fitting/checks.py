@@ -11,6 +11,7 @@ from fitlore.model.because import Because
 from fitlore.model.category import Feature
 from fitlore.model.choices import Role, Rule, SafetyClass
 from fitlore.model.part import Part
+from fitlore.trade.family import FAMILIES
 
 if TYPE_CHECKING:
     from fitlore.trade.standards import Standards
@@ -35,6 +36,32 @@ def table(
         grave = feature.role is Role.SAFE or interface.safety is not SafetyClass.NONE
         rows.append(_check(name, feature, needs, offered, _Bench(standards, grave)))
     return tuple(rows)
+
+
+def plainly_not(interface: Interface, requirement: Requirement, part: Part, standards: Standards) -> bool:
+    """Whether something is off and nothing is a trap, told without the whole table: as soon as both are sure.
+
+    Only a designation of a family can be a trap, so those are looked at first.
+    """
+    ordered = sorted(interface.features.items(), key=lambda row: row[1].kind not in FAMILIES)
+    off = False
+    for name, feature in ordered:
+        if off and feature.kind not in FAMILIES:
+            return True
+        needs = [alternative.get(name) for alternative in requirement.alternatives]
+        if requirement.otherwise is not None:
+            needs.append(requirement.otherwise.get(name))
+        if not any(needs):
+            continue
+        offered = stated(part, name, feature, standards)
+        if not offered.values:
+            continue
+        bench = _Bench(standards, feature.role is Role.SAFE or interface.safety is not SafetyClass.NONE)
+        state = _joined({state for need in needs for state in _one(feature, need, offered, bench)[0]})
+        if state is State.TRAP:
+            return False
+        off = off or (state is State.OFF and feature.role is not Role.LOOKS)
+    return off
 
 
 class _Bench(NamedTuple):
@@ -71,6 +98,8 @@ def _check(name: str, feature: Feature, needs: list[Needed | None], offered: Sta
             if not here
         ]
         words["missing"] = "both" if len(gaps) == 2 else gaps[0]
+    if state is State.WORK and feature.work is not None:
+        words |= {"do": feature.work.do, "minutes": str(feature.work.minutes or "")}
     because = Because(
         f"feature-{state.value}", words, lines, under=tuple(step for _, steps in results for step in steps)
     )

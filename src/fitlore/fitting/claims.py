@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from fitlore.fitting.companions import companion_state
 from fitlore.fitting.conditions import Held, holds, holds_of_donor, merge_asks
-from fitlore.fitting.evidence import Weighed, weigh
+from fitlore.fitting.evidence import Weighed, shelf_doubted, weigh
 from fitlore.fitting.interface import compare
 from fitlore.fitting.links import Link
 from fitlore.fitting.measured import stated
@@ -15,7 +15,7 @@ from fitlore.fitting.place import split_side
 from fitlore.fitting.shape import Ask, State, Way
 from fitlore.model.because import Because
 from fitlore.model.kleene import Tri, all_of
-from fitlore.model.part import CrossFit, Part
+from fitlore.model.part import CrossFit, Part, Replacement
 
 if TYPE_CHECKING:
     from fitlore.fitting.ways import Setting
@@ -31,6 +31,8 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
     """
     waived = _covered(chain, first, setting)
     steps = [judged(link, setting) for link in chain]
+    printed = [(link.said_by or link.to).origin for link in chain if link.replacement is not None]
+    doubt = shelf_doubted(setting.graph, setting.rules, printed)
     claims = tuple(link.claim for link in chain if link.claim is not None)
     works = [link.says.work for link in chain if link.says is not None and link.says.work is not None]
     weighed = [s.weighed for s in steps if s.weighed is not None]
@@ -48,7 +50,7 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
         changed=any(s.changed for s in steps),
         applies=all(s.applies for s in steps),
         hint=any(s.hint for s in steps),
-        proven=all(w.enough for w in weighed),
+        proven=start.proven and not doubt and all(w.enough for w in weighed),
         spoken_against=min(against, key=_GRAVEST_FIRST.index) if against else "",
         own_trial=last.against if last is not None and last.against in _OWN_TRIALS else "",
         spoken_for=bool(claims) and all(w.spoken_for for w in weighed),
@@ -65,7 +67,9 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
         tell_buyer=tuple(claim.tell_buyer for claim in claims if claim.tell_buyer),
         law=tuple(law for claim in claims for law in claim.law),
         because=Because(
-            "way-chain", {"links": str(len(chain))}, under=(start.because, *(s.because for s in steps))
+            "way-chain",
+            {"links": str(len(chain))},
+            under=(start.because, *(s.because for s in steps), *doubt),
         ),
     )
 
@@ -133,6 +137,7 @@ def judged(link: Link, setting: Setting) -> JudgedLink:
         *weighed.steps,
         *beside.steps,
         *reached.steps,
+        *_takes(claim),
     ]
     values = {
         "claim": claim.crossfit,
@@ -154,10 +159,23 @@ def judged(link: Link, setting: Setting) -> JudgedLink:
     )
 
 
+def _takes(claim: CrossFit | Replacement) -> tuple[Because, ...]:
+    """The stated work, and what is needed besides."""
+    steps, lines = [], (claim.origin,) if claim.origin.book else ()
+    if claim.work is not None and (claim.work.do or claim.work.minutes):
+        values = {"do": claim.work.do, "minutes": str(claim.work.minutes or "")}
+        steps.append(Because("takes-work", values, lines))
+    for extra in claim.extras if isinstance(claim, CrossFit) else ():
+        what = f"{extra.quantity} x {extra.number or extra.service or extra.is_}"
+        steps.append(Because("takes-extra", {"what": what}, lines))
+    return tuple(steps)
+
+
 def _reaches(claim: CrossFit, setting: Setting) -> Held:
     """Whether the claim was made for this place: for its platform, or for the very place and side."""
     place = setting.resolved.place
-    elsewhere = Because("claim-elsewhere", {"reaches": claim.at or ", ".join(claim.reaches)})
+    lines = (claim.origin,) if claim.origin.book else ()
+    elsewhere = Because("claim-elsewhere", {"reaches": claim.at or ", ".join(claim.reaches)}, lines)
     if claim.at is None:
         here = not claim.reaches or place.on in claim.reaches
         return Held(Tri.TRUE if here else Tri.FALSE, (), () if here else (elsewhere,))
@@ -179,7 +197,8 @@ def _judged_replacement(link: Link, setting: Setting) -> JudgedLink:
     origin = link.replacement.origin if link.replacement.origin.book else said_by.origin
     newer = link.replacement.number if link.reverse else link.to.part
     values = {"number": newer, "reason": link.replacement.reason.value}
-    because = Because("replaced-by", values, (origin,), under=beside.steps)
+    under = (*beside.steps, *_takes(link.replacement))
+    because = Because("replaced-by", values, (origin,), under=under)
     return JudgedLink(
         beside.condition, True, beside.never, False, link.hint, beside.asks, None, False, because
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlore.fitting.conditions import holds, merge_asks
@@ -12,10 +12,13 @@ from fitlore.fitting.shape import Ask
 from fitlore.model.because import Because
 from fitlore.model.kleene import Tri, all_of
 from fitlore.model.part import Companion, CrossFit, Never, Part
+from fitlore.model.placed import PlaceOn
+from fitlore.model.platform import Car
 from fitlore.model.record import Number, PlacePath
 
 if TYPE_CHECKING:
     from fitlore.fitting.ways import Setting
+    from fitlore.graph.open import Graph
 
 
 class Beside(NamedTuple):
@@ -72,14 +75,15 @@ def forbidden_pairs(part: Part, setting: Setting, judged: Iterable[CrossFit] = (
 
     `judged` are claims whose own list is judged elsewhere.
     """
-    names = {claim.crossfit for claim in judged}
+    names, keys = {claim.crossfit for claim in judged}, alike(setting.graph, keys_of(part))
     own = [
         never
-        for claim in setting.graph.claims_to(alike(setting.graph, keys_of(part)))
+        for claim in setting.graph.claims_to(keys)
         if claim.crossfit not in names
         for never in claim.never_with
     ]
-    return (*dict.fromkeys(own), *_refusing(part, setting))
+    refused = [refusal.never for refusal in setting.refusals if refusal.keys & keys]
+    return (*dict.fromkeys(own), *refused)
 
 
 def still_to_buy(companions: Iterable[Companion], setting: Setting) -> tuple[Companion, ...]:
@@ -92,23 +96,32 @@ def still_to_buy(companions: Iterable[Companion], setting: Setting) -> tuple[Com
     return tuple(rest)
 
 
-def _refusing(part: Part, setting: Setting) -> Iterator[Never]:
-    """Pieces known to be on the car that some claim forbids to meet this part at this place."""
-    graph, place = setting.graph, setting.resolved.place
-    for path, number, found in numbers_on(setting.car):
+class Refusal(NamedTuple):
+    """A piece known to be on the car that some claim forbids to meet, at the place asked about, what has these keys."""
+
+    keys: frozenset[str]
+    never: Never
+
+
+def refusals(graph: Graph, place: PlaceOn, car: Car | None) -> tuple[Refusal, ...]:
+    """What the pieces known to be on the car refuse at a place, whichever part is asked about."""
+    rows = []
+    for path, number, found in numbers_on(car):
         if split_side(path)[0] == place.path:
             continue
-        for claim in graph.claims_to(sorted(alike(graph, [number]))):
+        for claim in graph.claims_to(alike(graph, [number])):
             for never in claim.never_with:
-                here = never.at is None or split_side(_at(never.at, setting))[0] == place.path
-                if here and alike(graph, never.use) & alike(graph, keys_of(part)):
-                    origin = never.origin if never.origin.book else claim.origin
-                    yield Never(
-                        use=(Number(number),),
-                        at=PlacePath(path),
-                        why=never.why,
-                        origin=found.origin if found.origin.book else origin,
-                    )
+                if never.at is not None and split_side(_on(never.at, place))[0] != place.path:
+                    continue
+                origin = never.origin if never.origin.book else claim.origin
+                refused = Never(
+                    use=(Number(number),),
+                    at=PlacePath(path),
+                    why=never.why,
+                    origin=found.origin if found.origin.book else origin,
+                )
+                rows.append(Refusal(alike(graph, never.use), refused))
+    return tuple(rows)
 
 
 def _apart(never: Never, together: list[Companion], setting: Setting) -> Tri:
@@ -165,5 +178,9 @@ def _meets(own: str, wanted: str) -> bool:
 
 
 def _at(path: str, setting: Setting) -> str:
+    return _on(path, setting.resolved.place)
+
+
+def _on(path: str, place: PlaceOn) -> str:
     """A path on the car, without the platform in front."""
-    return path.removeprefix(f"{setting.resolved.place.on}/")
+    return path.removeprefix(f"{place.on}/")

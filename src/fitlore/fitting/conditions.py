@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Final, NamedTuple
 
@@ -12,11 +11,12 @@ from fitlore.fitting.shape import Ask
 from fitlore.model.because import Because
 from fitlore.model.dates import read_period, within
 from fitlore.model.kleene import Tri, all_of, any_of
+from fitlore.model.late import Late
 from fitlore.model.part import Part
 from fitlore.model.platform import Cond, Condition, Established
 
-_SERIAL: Final = re.compile(r"([A-Za-z][A-Za-z0-9]*)[\s-]*(\d+)")
-_RANGE: Final = re.compile(r"(\d*|\.\.)(?:/(\d*|\.\.))?")
+_SERIAL: Final = Late(r"([A-Za-z][A-Za-z0-9]*)[\s-]*(\d+)")
+_RANGE: Final = Late(r"(\d*|\.\.)(?:/(\d*|\.\.))?")
 DATES: Final = frozenset({"built", "registered"})
 """Facts that are dates; their conditions are periods (EDTF)."""
 

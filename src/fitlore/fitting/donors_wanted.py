@@ -76,7 +76,7 @@ def _used_rule(graph: Graph, interface: Interface) -> Because | None:
     rules = class_policy(graph.policy, interface.safety)
     values = {"category": interface.category.category, "class": interface.safety.value}
     if rules.no_used:
-        return Because("donor-class-takes-none", values, (rules.origin,))
+        return Because("donor-class-takes-none", values, (rules.origins["no_used"],))
     if interface.used is UsedOnes.NEVER:
         return Because("donor-used-never", values, (interface.category.origin,))
     return Because("donor-always-new", values, (interface.category.origin,)) if interface.always_new else None

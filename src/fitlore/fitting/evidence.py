@@ -10,8 +10,9 @@ import msgspec
 from fitlore.graph.asking import BUILTIN
 from fitlore.model.because import Because
 from fitlore.model.choices import How, SafetyClass
-from fitlore.model.job import ClassPolicy, Policy
+from fitlore.model.origin import Origin
 from fitlore.model.part import CrossFit, Evidence
+from fitlore.model.policy import ClassRules, InForce
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
@@ -32,22 +33,24 @@ class Weighed(NamedTuple):
     """The pieces for it that nobody has taken back, several of one event among them."""
 
 
-def class_policy(policy: Policy, safety: SafetyClass) -> ClassPolicy:
+def class_policy(policy: InForce, safety: SafetyClass) -> ClassRules:
     """The rules of a safety class; without any, the strictest there can be (only `fitted` counts)."""
     for row in policy.classes:
         if row.safety is safety:
             return row
-    return ClassPolicy(safety=safety, least=(How.FITTED,))
+    return ClassRules(safety)
 
 
 def attributed(claim: CrossFit, graph: Graph) -> CrossFit:
     """The claim with each word under the name it counts under here.
 
-    On a shelf that is not the shop's own (one with a cap on its trust, or the built-in one) whoever is written down by the
-    name of the shop's person is somebody else: it is that shelf's word.
+    The shop's own shelf is the first without a cap on its trust, the one it writes on. On any other whoever is written down
+    by the name of the shop's person is somebody else: it is that shelf's word.
     """
     shelf, person = claim.origin.book.partition("/")[0], graph.shop.person.casefold()
-    if shelf not in graph.held.trust and shelf != BUILTIN:
+    held = graph.held
+    own = next((name for name in held.shelves if name and name not in held.trust), shelf)
+    if shelf in ("", own) and shelf not in held.trust and shelf != BUILTIN:
         return claim
     name = shelf if shelf.casefold() != person else f"the shelf {shelf}"
 
@@ -60,7 +63,22 @@ def attributed(claim: CrossFit, graph: Graph) -> CrossFit:
     return msgspec.structs.replace(claim, evidence=known(claim.evidence), against=known(claim.against))
 
 
-def weigh(claim: CrossFit, rules: ClassPolicy, shop: str) -> Weighed:
+def shelf_doubted(graph: Graph, rules: ClassRules, origins: Iterable[Origin]) -> tuple[Because, ...]:
+    """Shelves that say what only a printed book may say, and whose trust is less than the class asks for; a step for each.
+
+    What a platform lists and what replaces what is taken for printed (common practice). On a shelf that counts as hearsay it
+    is hearsay, and that is enough only where the class takes hearsay.
+    """
+    shelves = dict.fromkeys(origin.book.partition("/")[0] for origin in origins)
+    caps = ((shelf, graph.held.trust.get(shelf)) for shelf in shelves)
+    return tuple(
+        Because("shelf-counts-as", {"shelf": shelf, "how": cap.value})
+        for shelf, cap in caps
+        if cap is How.TOLD and cap not in rules.least
+    )
+
+
+def weigh(claim: CrossFit, rules: ClassRules, shop: str) -> Weighed:
     """Pieces that share a source are one; a person's later word under `against` takes his earlier one for it back.
 
     With it go those who repeated him. `shop` is who its own trials are by; `attributed` says whose word counts as that.

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from decimal import Decimal
 from functools import cache, lru_cache
@@ -10,11 +9,13 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 
 import msgspec
 
+from fitlore.fitting.once import once
 from fitlore.fitting.shape import Interface, State
 from fitlore.model.amounts import read_quantity, read_span
 from fitlore.model.because import Because
 from fitlore.model.category import Category, Feature
 from fitlore.model.choices import End, Renew, Role, Rule, SafetyClass, Sides, UsedOnes
+from fitlore.model.late import Late
 from fitlore.trade.family import FAMILIES, compare_texts
 from fitlore.trade.rows import Certainty
 
@@ -26,8 +27,8 @@ if TYPE_CHECKING:
 WORDS: Final = frozenset({"choice", "text"})
 HANDED: Final = frozenset({Sides.MIRROR, Sides.OTHER_LENGTH})
 """Where a part of one side never goes on the other."""
-_ONE_SIDED: Final = re.compile(r"-\s*([\d.,]+)\s*/\s*\+\s*([\d.,]+)\s*(\S+)")
-_WEAR: Final = re.compile(r"(up|down)\s+(\S.*)")
+_ONE_SIDED: Final = Late(r"-\s*([\d.,]+)\s*/\s*\+\s*([\d.,]+)\s*(\S+)")
+_WEAR: Final = Late(r"(up|down)\s+(\S.*)")
 _WORST_LAST: Final = [State.OK, State.WORK, State.UNKNOWN, State.OFF, State.TRAP]
 """Where a category does not say which half of a joint its part has, the worse of the two counts."""
 _MEASURING: Final = {"mm": Decimal("0.01")}
@@ -43,6 +44,7 @@ class Compared(NamedTuple):
     """Whether a row decides that was recalled, and not looked up in a source."""
 
 
+@once
 def interface_of(graph: Graph, name: str) -> Interface | None:
     """The category `name` with what it inherits; None where no book has it. The strictest safety class counts."""
     chain: list[Category] = []
@@ -130,15 +132,21 @@ def compare(feature: Feature, needed: str, offered: str, standards: Standards) -
         ends = (feature.end,) if feature.end else either
         rows = [_by_family(feature.kind, needed, offered, end, standards) for end in ends]
         return max(rows, key=lambda row: _WORST_LAST.index(row.state))
-    values = {"needed": needed, "offered": offered, "rule": feature.rule.value}
-    if feature.kind in WORDS:
+    return _plainly(feature.kind in WORDS, feature.rule, feature.tolerance, needed, offered)
+
+
+@lru_cache(maxsize=8192)
+def _plainly(word: bool, rule: Rule, tolerance: str, needed: str, offered: str) -> Compared:
+    """Without a family of the trade. Many candidates have the same value, which is then compared once."""
+    values = {"needed": needed, "offered": offered, "rule": rule.value}
+    if word:
         same = _fold(needed) == _fold(offered)
         return Compared(State.OK if same else State.OFF, Because("word-same" if same else "word-off", values))
-    verdict = _RULES.get(feature.rule, _same)(needed, offered, feature.tolerance)
+    verdict = _RULES.get(rule, _same)(needed, offered, tolerance)
     if verdict is None:
         return Compared(State.UNKNOWN, Because("cannot-compare", values))
-    if feature.tolerance:
-        values["tolerance"] = feature.tolerance
+    if tolerance:
+        values["tolerance"] = tolerance
     return Compared(State.OK if verdict else State.OFF, Because("size-ok" if verdict else "size-off", values))
 
 

@@ -12,7 +12,8 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Final, NamedTuple
 
 from fitlore.fitting.interface import WORDS, compare, narrowed, read_tolerance, same_size, wear_limits
-from fitlore.fitting.parts import identity, keys_of, whole, with_twins
+from fitlore.fitting.once import once
+from fitlore.fitting.parts import ask_ahead, identity, keys_of, whole, with_twins
 from fitlore.fitting.shape import Needed, State
 from fitlore.model.amounts import read_quantity
 from fitlore.model.category import Feature
@@ -42,49 +43,99 @@ class _Ends(NamedTuple):
     unit: str
 
 
+class Worth(NamedTuple):
+    """What the index leaves of a category for one requirement."""
+
+    asked: tuple[object, ...]
+    """All that the search went by."""
+    found: tuple[Part, ...]
+    """Parts that may have every size and word that is required."""
+    about: tuple[Part, ...]
+    """Others of about the size, of which only traps count."""
+    designations: dict[str, list[Feature]]
+    """The required features that can be a trap, as the category and the narrower ones define them."""
+
+
 def worth_comparing(setting: Setting) -> tuple[Part, ...]:
     """Parts of the category, or of a narrower one, that may be by measure, and traps of about the size.
 
     Where the index says nothing, all of the category.
     """
+    known, here = _compared(setting.graph), worth(setting)
+    if here.asked not in known:
+        ask_ahead(setting.graph, here.about)
+        traps = (part for part in here.about if near_trap(setting, part))
+        known[here.asked] = (*here.found, *traps)
+        ask_ahead(setting.graph, known[here.asked])
+    return known[here.asked]
+
+
+def worth(setting: Setting) -> Worth:
+    """The same before anything is compared: by the index, and by what each record says of its size."""
+    known, asked = _already(setting.graph), _asked(setting)
+    if asked not in known:
+        known[asked] = _worth(setting, asked)
+    return known[asked]
+
+
+@once
+def _already(graph: Graph) -> dict[tuple[object, ...], Worth]:
+    """What was found before: left and right, and other places of one kind, mostly require the same."""
+    return {}
+
+
+@once
+def _compared(graph: Graph) -> dict[tuple[object, ...], tuple[Part, ...]]:
+    return {}
+
+
+def _asked(setting: Setting) -> tuple[object, ...]:
+    """All that the search goes by."""
+    interface, requirement = setting.interface, setting.requirement
+    rows = (
+        *requirement.alternatives,
+        *((requirement.otherwise,) if requirement.otherwise is not None else ()),
+    )
+    needs = tuple(tuple((name, need.values, need.error) for name, need in row.items()) for row in rows)
+    return (
+        interface.category.category,
+        tuple(interface.features.items()),
+        needs,
+        requirement.otherwise is None,
+    )
+
+
+def _worth(setting: Setting, asked: tuple[object, ...]) -> Worth:
     kinds = sorted(setting.graph.narrower(setting.interface.category.category))
-    found = _worth_comparing(setting, kinds)
-    _ask_ahead(setting.graph, found)
-    return found
-
-
-def _ask_ahead(graph: Graph, parts: tuple[Part, ...]) -> None:
-    """What is asked of each candidate later, asked of all at one go."""
-    keys = {key for part in parts for key in keys_of(part)}
-    graph.replaces(keys)
-    graph.claims_to(keys)
-
-
-def _worth_comparing(setting: Setting, kinds: list[str]) -> tuple[Part, ...]:
+    traps = _designations(setting, kinds)
     found = _narrowed_to(setting, kinds)
     if found is None:
-        return setting.graph.parts_of(kinds)
-    traps = _designations(setting, kinds)
+        return Worth(asked, setting.graph.parts_of(kinds), (), traps)
     if not traps:
-        return found
+        return Worth(asked, found, (), traps)
     known = {identity(part) for part in found}
     sized = tuple(_sized(setting, kinds, NEAR))
     near = next(
         (these for name, ends in sized if (these := setting.graph.parts_sized(kinds, name, *ends))), ()
     )
-    fresh = []
     about = tuple(part for part in near if all(_within(part, name, ends) for name, ends in sized))
-    for part in _with_twins(setting, kinds, about):
-        if identity(part) not in known:
-            full = with_twins(setting.graph, whole(setting.graph, part))
-            if all(_within(full, name, ends) for name, ends in sized) and _is_trap(setting, full, traps):
-                fresh.append(part)
-    return (*found, *fresh)
+    others = (part for part in _with_twins(setting, kinds, about) if identity(part) not in known)
+    return Worth(asked, found, tuple(others), traps)
+
+
+def near_trap(setting: Setting, part: Part) -> bool:
+    """Whether a part of about the size is a trap, with what is said of it under other numbers."""
+    here = worth(setting)
+    kinds = sorted(setting.graph.narrower(setting.interface.category.category))
+    full = with_twins(setting.graph, whole(setting.graph, part))
+    return all(_within(full, name, ends) for name, ends in _sized(setting, kinds, NEAR)) and _is_trap(
+        setting, full, here.designations
+    )
 
 
 def _within(part: Part, name: str, ends: _Ends) -> bool:
     """Whether a part may have such a size: what is not said, or is no such size, may be any."""
-    read = [read_quantity(value) for value in _offered(part, name)]
+    read = [read_quantity(value) for value in offered(part, name)]
     sizes = [size for size in read if size is not None and size.unit == ends.unit]
     return len(sizes) < len(read) or not sizes or any(ends.low <= size.value <= ends.high for size in sizes)
 
@@ -116,15 +167,16 @@ def _is_trap(setting: Setting, part: Part, features: dict[str, list[Feature]]) -
     """Whether a designation of the part is a trap for what is required."""
     alternatives = [*setting.requirement.alternatives, setting.requirement.otherwise or {}]
     return any(
-        compare(feature, needed, offered, setting.graph.standards).state is State.TRAP
+        compare(feature, needed, value, setting.graph.standards).state is State.TRAP
         for name, every in features.items()
-        for offered in _offered(part, name)
-        for needed in {value for needs in alternatives if name in needs for value in needs[name].values}
+        for value in offered(part, name)
+        for needed in {want for needs in alternatives if name in needs for want in needs[name].values}
         for feature in every
     )
 
 
-def _offered(part: Part, name: str) -> tuple[str, ...]:
+def offered(part: Part, name: str) -> tuple[str, ...]:
+    """What a record states of a feature, and what was measured on it."""
     measured = part.measured.get(name)
     return (*part.features.get(name, ()), *((measured.value,) if measured else ()))
 

@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from fitlore.fitting.interface import HANDED, interface_of
+from fitlore.fitting.once import once
 from fitlore.model.choices import Side, Sides
 from fitlore.model.issuer import Issuer
-from fitlore.model.numbering import has_look, has_rules, same_number, says_sides, side_said, spellings
+from fitlore.model.numbering import has_look, has_rules, normal, same_number, says_sides, side_said, spellings
 from fitlore.model.numbers import number_key
 from fitlore.model.part import Part
 
@@ -38,10 +39,16 @@ def by_rules(graph: Graph, number: str, maker: str = "") -> tuple[Part, ...]:
 
 def also_written(graph: Graph, part: Part) -> tuple[str, ...]:
     """Look-up keys under which the issuer's rules let the part's number be written, with and without the issuer's name."""
-    issuer = _issuer_of(graph, part)
+    return _written(graph, part.issuer, part.part, part.is_)
+
+
+@once
+def _written(graph: Graph, name: str, number: str, kind: str) -> tuple[str, ...]:
+    issuer = graph.issuer(name) if name else None
     if issuer is None or not has_rules(issuer):
         return ()
-    keys = sorted(key for key in spellings(issuer, part.part) if _same(issuer, key, part))
+    own = normal(issuer, number, kind)
+    keys = sorted(key for key in spellings(issuer, number) if normal(issuer, key, kind) == own)
     return (*keys, *(number_key(issuer.issuer) + key for key in keys))
 
 
@@ -62,11 +69,16 @@ def reads_as(graph: Graph, number: str, part: Part) -> bool:
 
 def number_side(graph: Graph, part: Part, *, named: bool = False) -> Side | None:
     """The side the part's number says by its issuer's rules; `named`: by a rule that is made for this kind of part."""
-    issuer = _issuer_of(graph, part)
+    return _side(graph, part.issuer, part.part, part.is_, named)
+
+
+@once
+def _side(graph: Graph, name: str, number: str, kind: str, named: bool) -> Side | None:
+    issuer = graph.issuer(name) if name else None
     if issuer is None or not says_sides(issuer):
         return None
-    interface = interface_of(graph, part.is_)
-    return side_said(issuer, part.part, interface.names if interface else (part.is_,), named=named)
+    interface = interface_of(graph, kind)
+    return side_said(issuer, number, interface.names if interface else (kind,), named=named)
 
 
 def with_side(graph: Graph, part: Part) -> Part:

@@ -64,7 +64,7 @@ def hand_of(part: Part, way: Way, setting: Setting) -> Hand:
     other = _wanted_side(setting) not in ("", said.value) and way.kind != "original"
     step = Because("number-says-side", {"part": part.part, "side": said.value}, (part.origin,))
     doubtful = hand.fits is Tri.TRUE and not hand.work and (differs or other)
-    return (_ASK_PART if doubtful else hand)._replace(steps=(step,))
+    return _ASK_PART._replace(steps=(step,)) if doubtful else hand._replace(steps=(step, *hand.steps))
 
 
 def _hand(part: Part, way: Way, setting: Setting) -> Hand:
@@ -87,7 +87,9 @@ def _changed_over(setting: Setting, wanted: str) -> Hand:
     work = next((one.sides_work for one in chain if one and one.sides_work), None)
     note = next((one.sides_note for one in chain if one and one.sides_note), "")
     do = (work.do if work else "") or note or f"change it over to the {wanted} side"
-    return Hand(Tri.TRUE, (), (do,), work.minutes if work else 0)
+    minutes = work.minutes if work else 0
+    step = Because("takes-work", {"do": do, "minutes": str(minutes or "")})
+    return Hand(Tri.TRUE, (), (do,), minutes, (step,))
 
 
 def _left_or_right(side: Side | None) -> str:

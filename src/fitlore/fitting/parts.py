@@ -9,6 +9,7 @@ import msgspec
 
 from fitlore.fitting.interface import interface_of
 from fitlore.fitting.numbered import also_written, by_rules, reads_as, siblings, with_side
+from fitlore.fitting.once import once
 from fitlore.model.choices import How, Reason, Role, SafetyClass, Side
 from fitlore.model.numbers import number_key
 from fitlore.model.part import Measured, Part
@@ -39,6 +40,7 @@ def every_key(graph: Graph, part: Part) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*keys_of(part), *also_written(graph, part))))
 
 
+@once
 def parts_meant(graph: Graph, number: str, maker: str = "") -> tuple[Part, ...]:
     """Every part a number may mean, each once; those of the given issuer where it has one of this number.
 
@@ -71,6 +73,14 @@ def part_named(graph: Graph, number: str, maker: str) -> Part | None:
     return found[0] if len(found) == 1 else None
 
 
+def ask_ahead(graph: Graph, parts: Iterable[Part]) -> None:
+    """Asks at one go what will be asked of each of these parts: the same parts under other numbers, and claims to them."""
+    keys = {key for part in parts for key in every_key(graph, part)}
+    graph.parts(keys)
+    graph.replaces(keys)
+    graph.claims_to(keys)
+
+
 def parts_or_stub(graph: Graph, number: str, maker: str, kind: str) -> tuple[Part, ...]:
     """What a number may mean; where no book describes it, a part of which nothing is known but its number and its kind."""
     stub = Part(part=Number(number), is_=Name(kind))
@@ -99,8 +109,13 @@ def whole(graph: Graph, part: Part) -> Part:
 
 def alike(graph: Graph, numbers: Iterable[str]) -> frozenset[str]:
     """The keys of these numbers and of every number that is the very same part."""
+    return _alike(graph, frozenset(number_key(number) for number in numbers))
+
+
+@once
+def _alike(graph: Graph, keys: frozenset[str]) -> frozenset[str]:
     seen: set[str] = set()
-    frontier = {number_key(number) for number in numbers}
+    frontier = set(keys)
     while frontier and len(seen) < _MOST_ALIKE:
         seen |= frontier
         frontier = {key for key in _same_parts(graph, frontier) if key not in seen}

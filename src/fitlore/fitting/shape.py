@@ -54,6 +54,8 @@ class Question(msgspec.Struct, frozen=True):
     """The other side gets its own new part too, so that nothing has to agree with what stays there."""
     only: tuple[Part, ...] = ()
     """Parts asked about by number; they are answered whatever speaks for them."""
+    nearest: int | None = None
+    """Of parts that nobody has claimed the nearest so many, and so many traps among them; None: all."""
 
 
 class Ask(msgspec.Struct, frozen=True, order=True):
@@ -251,3 +253,9 @@ class Answer(msgspec.Struct, frozen=True):
     verdicts: tuple[Verdict, ...]
     cautions: tuple[str, ...]
     because: Because
+    asks: tuple[Ask, ...] = ()
+    """What has to be looked at before anything is bought for the place, and nobody has yet."""
+    more: int = 0
+    """Parts that nobody has claimed and that are not among the verdicts, since enough nearer ones are: at most so many go."""
+    more_traps: int = 0
+    """The same of traps: at most so many more are one."""

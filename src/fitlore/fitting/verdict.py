@@ -137,23 +137,49 @@ def _way(
     case = case._replace(
         forbidden=way.forbidden or pairs.never,
         hand=hand,
-        asks=open_points(way, checks, setting, _waived(case), (hand.asks, pairs.asks, _asked(agreed))),
+        asks=open_points(
+            way,
+            checks,
+            setting,
+            _waived(case),
+            (hand.asks, pairs.asks, _asked(agreed), _unseen(way, setting)),
+        ),
     )
     word, code = _word(case)
     if code.startswith("row-measure"):
         way = msgspec.structs.replace(way, waives=frozenset())
-    values = {
+    values = _values(case, way, word, part)
+    there = setting.resolved.there
+    gone = there.steps if there.value is Tri.FALSE else ()
+    steps = (
+        way.because,
+        *gone,
+        *hand.steps,
+        *pairs.steps,
+        *(row.because for row in agreed),
+        *map(_open, case.asks),
+    )
+    return Judged(word, way, case.asks, case.missing, Because(code, values, under=steps))
+
+
+def _values(case: _Case, way: Way, word: Word, part: Part) -> dict[str, str]:
+    """What the sentence of the row says, and what the reasons against it go by."""
+    setting = case.setting
+    return {
         "word": word.value,
         "way": way.kind,
         "off": ", ".join(case.off),
         "missing": ", ".join(case.missing),
+        "waives": ", ".join(sorted(way.waives)),
         "class": setting.interface.safety.value,
+        "least": " or ".join(how.value for how in setting.rules.least),
         "side": part.side.value if part.side else "",
     }
-    there = setting.resolved.there
-    gone = there.steps if there.value is Tri.FALSE else ()
-    steps = (way.because, *gone, *hand.steps, *pairs.steps, *(row.because for row in agreed))
-    return Judged(word, way, case.asks, case.missing, Because(code, values, under=steps))
+
+
+def _open(ask: Ask) -> Because:
+    values = {"name": ask.name, "look": ask.look, "choices": " or ".join(ask.choices)}
+    return Because(f"open-{ask.about}", values)
 
 
 def _case(
@@ -207,6 +233,12 @@ def _asked(agreed: tuple[Agreed, ...]) -> tuple[Ask, ...]:
     return tuple(row.ask for row in agreed if row.value is Tri.ASK)
 
 
+def _unseen(way: Way, setting: Setting) -> tuple[Ask, ...]:
+    """Where somebody may come to harm, nothing but what the maker put there goes onto what nobody has looked at."""
+    by_the_book = way.kind in ("original", "successor")
+    return setting.unseen if setting.rules.trap_stands and not by_the_book else ()
+
+
 def _word(case: _Case) -> tuple[Word, str]:
     """The rows of the table, first that applies."""
     way, rules = case.way, case.setting.rules
@@ -241,9 +273,9 @@ def _word(case: _Case) -> tuple[Word, str]:
 def _claimed(case: _Case) -> tuple[Word, str]:
     """Somebody's word stands and nothing speaks against it: is it enough, and does it hold here?"""
     way, setting = case.way, case.setting
+    if not way.proven:
+        return Word.UNPROVEN, "row-too-little-evidence"
     if way.kind != "original":
-        if not way.proven:
-            return Word.UNPROVEN, "row-too-little-evidence"
         if not way.measured and case.missing:
             return Word.UNPROVEN, "row-scope-unknown"
         safe = [c for c in case.checks if c.definition.role is Role.SAFE and c.required]

@@ -9,8 +9,9 @@ import msgspec
 
 from fitlore.fitting.checks import table
 from fitlore.fitting.claims import claim_way
+from fitlore.fitting.companions import Refusal
 from fitlore.fitting.conditions import holds, merge_asks
-from fitlore.fitting.evidence import class_policy
+from fitlore.fitting.evidence import class_policy, shelf_doubted
 from fitlore.fitting.interface import as_strict_as, narrowed
 from fitlore.fitting.links import Link, links_from, place_links
 from fitlore.fitting.narrowing import worth_comparing
@@ -20,11 +21,11 @@ from fitlore.fitting.place import Resolved
 from fitlore.fitting.requirement import other_side
 from fitlore.fitting.shape import Ask, Interface, Requirement, State, Way
 from fitlore.model.because import Because
-from fitlore.model.choices import Sides
-from fitlore.model.job import ClassPolicy
+from fitlore.model.choices import Role, Sides
 from fitlore.model.kleene import Tri
 from fitlore.model.part import Part
 from fitlore.model.platform import Car
+from fitlore.model.policy import ClassRules
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
@@ -44,7 +45,11 @@ class Setting(NamedTuple):
     """The car asked about; none where the place is not on its platform."""
     side: str
     both: bool
-    rules: ClassPolicy
+    rules: ClassRules
+    refusals: tuple[Refusal, ...] = ()
+    """What the pieces that are on the car refuse to meet at the place."""
+    unseen: tuple[Ask, ...] = ()
+    """What nobody has looked at yet on this car."""
 
     def for_part(self, part: Part) -> Setting:
         """The same, with what the part's own narrower category adds and tightens, and in its stricter class if it has one."""
@@ -70,6 +75,8 @@ class _Reached(NamedTuple):
     passed: frozenset[Identity]
     first: Part | None = None
     """The original it started from."""
+    doubt: tuple[Because, ...] = ()
+    """A part on the way does not go here by its own measures: what is chained on it is a hint."""
 
 
 def find_ways(setting: Setting) -> Iterator[Found]:
@@ -87,12 +94,15 @@ def passes(part: Part, setting: Setting) -> bool:
 
 def _originals(setting: Setting) -> Iterator[Found]:
     for row in setting.requirement.listed:
+        doubt = shelf_doubted(setting.graph, setting.rules, row.because.origins)
+        because = msgspec.structs.replace(row.because, under=(*row.because.under, *doubt))
         way = Way(
             "original",
             condition=row.condition,
             asks=row.asks,
+            proven=not doubt,
             start=identity(row.part),
-            because=row.because,
+            because=because,
         )
         yield Found(row.part, way)
 
@@ -117,7 +127,7 @@ def _chains(setting: Setting) -> Iterator[Found]:
     A part that is reached again is followed again only where the new chain stands differently.
     """
     frontier = list(_starts(setting))
-    seen: set[tuple[object, ...]] = {_standing(reached.part, reached.start) for reached in frontier}
+    seen: set[tuple[object, ...]] = {(*_standing(one.part, one.start), False) for one in frontier}
     steps = [(_Reached(link.to, (), Way("place"), frozenset()), link) for link in place_links(setting)]
     for _ in range(LONGEST_CHAIN):
         steps += [(reached, link) for reached in frontier for link in links_from(setting, reached.part)]
@@ -127,11 +137,17 @@ def _chains(setting: Setting) -> Iterator[Found]:
                 continue
             chain = (*reached.links, link)
             way = claim_way(chain, reached.start, setting.for_part(link.to), reached.first)
+            if reached.doubt:
+                because = msgspec.structs.replace(way.because, under=(*way.because.under, *reached.doubt))
+                way = msgspec.structs.replace(way, hint=True, because=because)
             yield Found(link.to, way)
-            further = _Reached(link.to, chain, reached.start, reached.passed | {link.key}, reached.first)
-            if not link.dead and (mark := _standing(link.to, way)) not in seen:
+            if link.dead:
+                continue
+            doubt = reached.doubt or _in_doubt(link.to, way, setting)
+            if (mark := (*_standing(link.to, way), bool(doubt))) not in seen:
                 fresh.add(mark)
-                frontier.append(further)
+                passed = reached.passed | {link.key}
+                frontier.append(_Reached(link.to, chain, reached.start, passed, reached.first, doubt))
         seen |= fresh
         steps = []
 
@@ -147,6 +163,20 @@ def _standing(part: Part, way: Way) -> tuple[object, ...]:
         way.forbidden,
         way.spoken_against,
     )
+
+
+def _in_doubt(part: Part, way: Way, setting: Setting) -> tuple[Because, ...]:
+    """Where a part reached on the way is off, or a trap, in what no work so far takes care of: nothing is proven over it."""
+    full, own = with_twins(setting.graph, part), setting.for_part(part)
+    checks = table(own.interface, own.requirement, full, setting.graph.standards)
+    stops = (check for check in checks if check.definition.role is not Role.LOOKS)
+    off = [
+        check.feature
+        for check in stops
+        if check.state is State.TRAP or (check.state is State.OFF and check.feature not in way.waives)
+    ]
+    values = {"part": part.part, "off": ", ".join(off)}
+    return (Because("over-what-is-off", values, (part.origin,)),) if off else ()
 
 
 def _by_the_book(setting: Setting) -> Iterator[Found]:
@@ -170,7 +200,13 @@ def by_measure(setting: Setting) -> Iterator[Found]:
     if not setting.requirement.alternatives:
         return
     for record in worth_comparing(setting):
-        part = whole(setting.graph, record)
-        if passes(part, setting):
-            because = Because("way-measure", {"part": part.part}, (part.origin,))
-            yield Found(part, Way("measure", because=because))
+        if (found := measured(setting, record)) is not None:
+            yield found
+
+
+def measured(setting: Setting, record: Part) -> Found | None:
+    """A part as a candidate by its measures alone; None where it is made for the other side."""
+    part = whole(setting.graph, record)
+    if not passes(part, setting):
+        return None
+    return Found(part, Way("measure", because=Because("way-measure", {"part": part.part}, (part.origin,))))

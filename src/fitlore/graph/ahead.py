@@ -39,13 +39,22 @@ class _Opening:
 
 
 _openings: Final[dict[str, _Opening]] = {}
+_begun: Final[dict[str | None, str]] = {}
+"""Where the snapshots of folders are for which an opening was begun: to find that out takes a look at every file of ours."""
 
 
 def open_ahead(folder: str | None) -> None:
     """Begins to open the kept snapshot of the knowledge base in this folder; does nothing where there is none."""
-    home = home_path(os.path.realpath(folder) if folder else None)
+    real = os.path.realpath(folder) if folder else None
+    home = home_path(real)
+    _begun[real] = home
     if home not in _openings and pointer(home):
         _openings[home] = _Opening(home)
+
+
+def home_begun(folder: str | None) -> str | None:
+    """Where the snapshots of a folder (real path) are, if an opening was begun for it and not asked for since."""
+    return _begun.pop(folder, None)
 
 
 def taken(home: str) -> Ready | None:
@@ -86,7 +95,7 @@ def open_store(home: str) -> Ready | None:
 def pointer(home: str) -> str:
     """The name of the snapshot that counts; empty where there is none."""
     try:
-        with open(f"{home}/current", encoding="ascii") as file:
+        with open(f"{home}/current", encoding="utf-8") as file:
             return file.read()
     except (OSError, UnicodeDecodeError):
         return ""

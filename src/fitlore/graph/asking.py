@@ -10,6 +10,7 @@ import msgspec
 
 from fitlore.graph.derive import KINDS, kind_in, name_of
 from fitlore.graph.store import Facts
+from fitlore.model.placed import PlaceOn
 from fitlore.model.record import Rec
 
 R = TypeVar("R", bound=Rec)
@@ -29,6 +30,7 @@ class Records:
         self._facts, self._shelves = facts, shelves
         self._nodes: dict[tuple[str, str], tuple[str, ...]] = {}
         self._records: dict[str, Rec] = {}
+        self._ones: dict[tuple[type[Rec], str], Rec | None] = {}
 
     def look(self, struct: type[R], query: str, keys: Iterable[str]) -> tuple[R, ...]:
         """The records that a named query finds for any of these keys: each once, the nearest shelf first, by line."""
@@ -37,15 +39,22 @@ class Records:
             return tuple(one for one in map(self._records.__getitem__, known) if isinstance(one, struct))
         self._fetch(query, [key for key in wanted if (query, key) not in self._nodes])
         nodes = dict.fromkeys(node for key in wanted for node in self._nodes[query, key])
+        if not nodes:
+            return ()
         found = [(node, self._records[node]) for node in nodes]
         found.sort(key=lambda pair: (*self._rank(pair[1]), pair[0]))
-        return tuple(record for _, record in found if isinstance(record, struct))
+        records = tuple(record for _, record in found if isinstance(record, struct))
+        return _nearest(records) if struct is PlaceOn else records
 
     def one(self, struct: type[R], name: str) -> R | None:
         """The record of this kind and name: the nearest, or with `shelf:name` the one of that shelf."""
-        shelf, _, bare = name.rpartition(":")
-        found = self.look(struct, "named", [f"{_WORD[struct]} {bare}"])
-        return next((record for record in found if not shelf or shelf_of(record) == shelf), None)
+        if (struct, name) not in self._ones:
+            shelf, _, bare = name.rpartition(":")
+            found = self.look(struct, "named", [f"{_WORD[struct]} {bare}"])
+            here = (record for record in found if not shelf or shelf_of(record) == shelf)
+            self._ones[struct, name] = next(here, None)
+        one = self._ones[struct, name]
+        return one if isinstance(one, struct) else None
 
     def every(self, struct: type[R]) -> tuple[R, ...]:
         """Every record of a kind, of those with the same name the nearest only."""
@@ -78,6 +87,14 @@ class Records:
         shelf, shelves = shelf_of(record), self._shelves
         near = shelves.index(shelf) if shelf in shelves else len(shelves) + (shelf == BUILTIN)
         return near, record.origin.book, record.origin.line, record.origin.column
+
+
+def _nearest(records: tuple[R, ...]) -> tuple[R, ...]:
+    """Places that two shelves describe as the nearest shelf has them, as with everything that has a name."""
+    found: dict[str, R] = {}
+    for record in records:
+        found.setdefault(record.full_path if isinstance(record, PlaceOn) else "", record)
+    return tuple(found.values())
 
 
 def shelf_of(record: Rec) -> str:

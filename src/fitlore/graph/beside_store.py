@@ -26,6 +26,13 @@ def names_in(folder: str) -> dict[str, tuple[Entry, ...]]:
     return msgspec.msgpack.decode(content(f"{folder}/names"), type=dict[str, tuple[Entry, ...]])
 
 
+def begun_in(folder: str) -> dict[str, str]:
+    """The names that somebody may have begun to type, by the IRI of the book's graph."""
+    from fitlore.graph.begun import FILE
+
+    return msgspec.msgpack.decode(content(f"{folder}/{FILE}"), type=dict[str, str])
+
+
 def vocabulary_in(folder: str) -> Vocabulary:
     """All names, looked up in their file."""
     from fitlore.graph.kept_words import KeptWords

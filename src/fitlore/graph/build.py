@@ -16,6 +16,7 @@ from fitlore.books.nodes import uncollected
 from fitlore.books.rdf import written_statements
 from fitlore.books.reading import read_book
 from fitlore.books.standards import read_standards, table_files
+from fitlore.graph.begun_lines import begun_of
 from fitlore.graph.derive import derive
 from fitlore.graph.forms import Forms
 from fitlore.graph.manifest import Book, Manifest, Seen, digest_of, folders_below, look, settled, take
@@ -98,6 +99,8 @@ class Kept(NamedTuple):
     names: dict[str, msgspec.Raw]
     """The entries of the vocabulary in MessagePack: seldom looked at, so not taken apart."""
     found: dict[str, tuple[Diagnostic, ...]]
+    begun: dict[str, str]
+    """The names that somebody may have begun to type, by the IRI of their book's graph."""
 
 
 class Said(msgspec.Struct, frozen=True, array_like=True):
@@ -111,6 +114,7 @@ class Said(msgspec.Struct, frozen=True, array_like=True):
     derived: list[str]
     past: bytes = b""
     """What is kept of how it was read: a `Past` in MessagePack."""
+    begun: str = ""
 
 
 def fill(
@@ -132,16 +136,18 @@ def fill(
     graphs = {book.graph for book in books}
     names = {graph: entries for graph, entries in (old.names if old else {}).items() if graph in graphs}
     found = {graph: faults for graph, faults in (old.found if old else {}).items() if graph in graphs}
+    begun = {graph: lines for graph, lines in (old.begun if old else {}).items() if graph in graphs}
     return Kept(
         manifest=msgspec.structs.replace(seen.manifest, books=books),
         standards=standards,
         names={**names, **reader.names},
         found={LAYOUT: seen.layout.diagnostics, TABLES: about_tables, **found, **reader.found},
+        begun={**begun, **reader.begun},
     )
 
 
 class Reader:
-    """Reads books; what they give beside statements gathers in `names`, `found` and `books`."""
+    """Reads books; what they give beside statements gathers in `names`, `found`, `begun` and `books`."""
 
     def __init__(
         self,
@@ -153,6 +159,7 @@ class Reader:
         """`pasts` tells how the books that were there `before` were read, and keeps how these are."""
         self.names: dict[str, msgspec.Raw] = {}
         self.found: dict[str, tuple[Diagnostic, ...]] = {}
+        self.begun: dict[str, str] = {}
         self.books: list[Book] = []
         self._standards, self._progress, self._pasts = standards, progress, pasts
         self._before = {book.graph: book for book in before} if pasts else {}
@@ -168,7 +175,7 @@ class Reader:
                 self._progress(f"reading the books: {number} of {len(every)}")
             graph = said.book.graph
             self.books.append(said.book)
-            self.names[graph], self.found[graph] = said.names, said.found
+            self.names[graph], self.found[graph], self.begun[graph] = said.names, said.found, said.begun
             old = self._was.pop(graph, None) or self._past(said.book)
             new = msgspec.msgpack.decode(said.past, type=Past) if old and said.past else None
             touched = (
@@ -216,7 +223,8 @@ def said_by(book: Book, forms: Forms) -> Said:
         written = written_statements(reading)
         past = Past(forms.met, marks(written), marks(derived))
         names = _raw(tuple(sorted(entries_of(records))))
-        return Said(read, names, reading.diagnostics, written, derived, msgspec.msgpack.encode(past))
+        kept = msgspec.msgpack.encode(past)
+        return Said(read, names, reading.diagnostics, written, derived, kept, begun_of(records))
 
 
 def _raw(names: tuple[Entry, ...]) -> msgspec.Raw:

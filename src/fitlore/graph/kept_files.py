@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from fitlore.graph.begun import FILE
 from fitlore.graph.stamp import stamp_of
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ def write_beside(work: Path, kept: Kept, before: Kept | None, old: str | None) -
         "words": lambda: _words(kept),
         "found": lambda: encode({graph: found for graph, found in kept.found.items() if found}),
         "standards": lambda: encode(kept.standards),
+        FILE: lambda: encode(kept.begun),
     }
     same = _same(kept, before)
     other = Path(old) if old else None
@@ -43,7 +45,8 @@ def _same(kept: Kept, before: Kept | None) -> set[str]:
     """Which of the files are as they were: what the index of all names costs is paid only for a new name."""
     if before is None:
         return set()
-    return {"standards", *(("names", "words") if before.names == kept.names else ())}
+    names = ("names", "words") if before.names == kept.names else ()
+    return {"standards", *names, *((FILE,) if before.begun == kept.begun else ())}
 
 
 def _keep(work: Path, name: str, data: Callable[[], bytes], old: Path | None) -> int:

@@ -112,6 +112,8 @@ def find(
     parts = tuple(_numbers(graph, text)) if "part" in kinds else ()
     if parts:
         return Found(text, exact=parts)
+    if "place" in kinds and "/" in text and (found := _by_path(graph, text, platforms)):
+        return found
     typed = words(text)
     sides = read_sides(typed, country or graph.shop.country, steering)
     needed = frozenset(range(len(typed))) - {at for side in sides for at in side.at}
@@ -158,6 +160,17 @@ def _numbers(graph: Graph, text: str) -> Iterator[Match]:
             yield Match("part", part.part, part, "number", f"{part.issuer} {part.part}".strip())
         for part in by_rules(graph, text, parts):
             yield Match("part", part.part, part, "numbering", f"{part.issuer} {part.part}".strip())
+
+
+def _by_path(graph: Graph, text: str, platforms: Sequence[str]) -> Found | None:
+    """The place whose very path was typed, on these platforms or with its own in front, and with a side behind or without."""
+    path, _, side = text.strip().casefold().partition("@")
+    on = [path.partition("/")[0]] if path.count("/") == 2 else platforms
+    found = [place for name in on if (place := graph.place(name, path)) and (not side or side in place.sides)]
+    if not found:
+        return None
+    exact = tuple(Match("place", place.full_path, place, "name", place.full_path) for place in found)
+    return Found(text, exact, sides=(Side(side, side),) if side else ())
 
 
 def readings(graph: Graph, asked: Asked, platforms: Sequence[str], kind: str) -> Iterator[Read]:

@@ -11,17 +11,18 @@ from fitlore.graph.asking import Records
 from fitlore.graph.derive import base_path
 from fitlore.graph.forms import ANY_BAND, Forms, bands, has_figure
 from fitlore.graph.home import shop_above
-from fitlore.graph.policy import merged
+from fitlore.graph.policy import counting, in_force
 from fitlore.graph.store import Facts
 from fitlore.graph.work import OfTheWork
 from fitlore.model.category import Category
 from fitlore.model.choices import How
 from fitlore.model.diagnostic import Diagnostic
-from fitlore.model.job import Policy, Shop
+from fitlore.model.job import Shop
 from fitlore.model.numbers import number_key
 from fitlore.model.part import CrossFit, Part
 from fitlore.model.placed import OfferFrom, PlaceOn
 from fitlore.model.platform import Platform
+from fitlore.model.policy import InForce, Policy
 from fitlore.model.record import Rec
 from fitlore.model.supply import Supplier
 
@@ -93,9 +94,14 @@ class Graph(OfTheWork):
         return self.held.shop
 
     @functools.cached_property
-    def policy(self) -> Policy:
-        """The built-in policy with what the shop says differently put over it; an empty one where there is none."""
-        return merged(reversed(self._records.all_of(Policy)))
+    def policy(self) -> InForce:
+        """The built-in policy with what the shop says differently put over it, value by value."""
+        return in_force(counting(self))
+
+    @property
+    def policies(self) -> tuple[Policy, ...]:
+        """All that are written, the nearest first."""
+        return self._records.all_of(Policy)
 
     @functools.cached_property
     def standards(self) -> Standards:

@@ -1,48 +1,129 @@
-"""The policy that counts: the built-in one, with what the shop says differently put over it."""
+"""The policy that counts: of every value the word of the nearest book that has one, the built-in book last."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING, Any, Final, NamedTuple
 
 import msgspec
 
-from fitlore.model.job import ClassPolicy, Policy
-from fitlore.model.record import Name
+from fitlore.graph.asking import BUILTIN, shelf_of
+from fitlore.model.choices import SafetyClass
+from fitlore.model.policy import ClassPolicy, ClassRules, InForce, Policy
+from fitlore.model.record import Rec, as_written
+from fitlore.model.shop import Duty, Vat
+
+if TYPE_CHECKING:
+    from fitlore.graph.open import Graph
+
+CLASSES: Final = "classes"
+_NO_VALUES: Final = frozenset({"origin", "policy", "safety"})
+_ROWS: Final = frozenset({"classes", "chance", "stale_after", "vat", "import_duty"})
+"""Fields of a policy whose rows are put over one another each by itself."""
 
 
-def merged(policies: Iterable[Policy]) -> Policy:
-    """One policy of several, the later ones over the earlier.
+class Word(NamedTuple):
+    """What one book says for a value, and the record that it stands in."""
 
-    A field that a later one leaves at its default stays; tables are merged row by row (a class policy field by field).
+    value: object
+    record: Rec
+
+
+class Stated(NamedTuple):
+    """One value of the policy, and who says something for it, the nearest first: that one counts."""
+
+    path: tuple[str, ...]
+    """Keys as books write them: `classes`, `braking`, `no-used`; `chance`, `told`; `tyre-age-years`."""
+    words: tuple[Word, ...]
+
+
+def in_force(policies: Iterable[Policy]) -> InForce:
+    """One policy of several, the nearest first, value by value; what none of them says is the strictest there can be."""
+    farthest_first = list(policies)[::-1]
+    found = InForce()
+    for policy in farthest_first:
+        found = found._replace(
+            chance=found.chance | policy.chance,
+            stale_after=found.stale_after | policy.stale_after,
+            vat=tuple({_vat_key(row): row for row in (*found.vat, *policy.vat)}.values()),
+            import_duty=tuple({_duty_key(d): d for d in (*found.import_duty, *policy.import_duty)}.values()),
+            **{name: value for name, value in _said(policy).items() if name not in _ROWS},
+        )
+    rows = [row for policy in farthest_first for row in policy.classes]
+    spoken_of = [safety for safety in SafetyClass if any(row.safety is safety for row in rows)]
+    return found._replace(classes=tuple(_rules(safety, rows) for safety in spoken_of))
+
+
+def _rules(safety: SafetyClass, rows: Iterable[ClassPolicy]) -> ClassRules:
+    """A class's rows over one another, the farthest first."""
+    rules = ClassRules(safety)
+    for row in rows:
+        if row.safety is safety:
+            said = _said(row)
+            origins = rules.origins | dict.fromkeys(said, row.origin)
+            rules = rules._replace(**said, origins=origins)
+    return rules
+
+
+def counting(graph: Graph) -> tuple[Policy, ...]:
+    """The policies that count, the nearest first: the built-in one and those on the shop's own shelf.
+
+    That is the first shelf without a cap on its trust, the one the shop writes on; others are somebody else's, whose rules
+    loosen nothing here.
     """
-    result = Policy(policy=Name("none"))
-    for policy in policies:
-        result = _over(result, policy)
-    return result
+    held = graph.held
+    own = next((name for name in held.shelves if name and name not in held.trust), "")
+    return tuple(one for one in graph.policies if shelf_of(one) in ("", own, BUILTIN))
 
 
-def _over(below: Policy, above: Policy) -> Policy:
-    changes = _stated(above)
-    changes["chance"] = below.chance | above.chance
-    changes["stale_after"] = below.stale_after | above.stale_after
-    rows: dict[object, ClassPolicy] = {row.safety: row for row in below.classes}
-    for row in above.classes:
-        known = rows.get(row.safety)
-        rows[row.safety] = msgspec.structs.replace(known, **_stated(row)) if known else row
-    changes["vat"] = tuple({(row.country, row.since): row for row in (*below.vat, *above.vat)}.values())
-    duties = {(d.country, d.coming_from, d.is_, d.since): d for d in (*below.import_duty, *above.import_duty)}
-    changes["import_duty"] = tuple(duties.values())
-    changes["classes"] = tuple(rows.values())
-    return msgspec.structs.replace(below, **changes)
+def stated(policies: Sequence[Policy]) -> tuple[Stated, ...]:
+    """Every value that one of the policies (the nearest first) speaks of: by class from the strictest, then as written."""
+    found: dict[tuple[str, ...], list[Word]] = {}
+    for policy in reversed(policies):
+        for path, word in dict(_words(policy)).items():
+            found.setdefault(path, []).insert(0, word)
+    classes = [safety.value for safety in SafetyClass]
+    tables = list(dict.fromkeys(path[0] for path in found))
+
+    def rank(path: tuple[str, ...]) -> tuple[int, int]:
+        return (-1, classes.index(path[1])) if path[0] == CLASSES else (tables.index(path[0]), 0)
+
+    return tuple(Stated(path, tuple(found[path])) for path in sorted(found, key=rank))
 
 
-def _stated(record: msgspec.Struct) -> dict[str, Any]:
-    """The fields of a record that are not at their defaults."""
-    stated: dict[str, Any] = {}
+def _words(policy: Policy) -> Iterator[tuple[tuple[str, ...], Word]]:
+    """What a policy says, one value after the other; of two rows for one value the later one counts."""
+    for row in policy.classes:
+        for name, value in _said(row).items():
+            yield (CLASSES, row.safety.value, as_written(name)), Word(value, row)
+    for name in ("chance", "stale_after"):
+        for key, value in getattr(policy, name).items():
+            yield (as_written(name), key), Word(value, policy)
+    yield from (
+        ((as_written(name),), Word(value, policy))
+        for name, value in _said(policy).items()
+        if name not in _ROWS
+    )
+    for vat in policy.vat:
+        yield ("vat", *_vat_key(vat)), Word(vat.charge, vat)
+    for duty in policy.import_duty:
+        yield ("import-duty", *_duty_key(duty)), Word(duty.charge, duty)
+
+
+def _said(record: Rec) -> dict[str, Any]:
+    """The fields that a record says: a field at its default says nothing (see `model.policy`)."""
+    said = {}
     for field in msgspec.structs.fields(record):
         default = field.default if field.default_factory is msgspec.NODEFAULT else field.default_factory()
         value = getattr(record, field.name)
-        if value != default:
-            stated[field.name] = value
-    return stated
+        if field.name not in _NO_VALUES and value != default:
+            said[field.name] = value
+    return said
+
+
+def _vat_key(row: Vat) -> tuple[str, str]:
+    return row.country, row.since.isoformat()
+
+
+def _duty_key(row: Duty) -> tuple[str, str, str, str]:
+    return row.country, ", ".join(row.coming_from), row.is_ or "", row.since.isoformat()

@@ -3,7 +3,7 @@
     HOME/writer          locked by the one who writes
     HOME/current         the name of the snapshot that counts; replaced in one step
     HOME/s.../in-use     locked (shared) by everybody who reads this snapshot
-    HOME/s.../store, manifest, stamp (what every start needs of it), names, words, found, standards
+    HOME/s.../store, manifest, stamp (what every start needs of it), names, words, found, standards, begun
     HOME/past/...        how the books of the last one were read, so that an edit costs little (see `graph.past`)
 
 A crash leaves the old pointer. Books are the truth: all of this can be deleted at any time.
@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 import msgspec
 
 from fitlore.graph import ahead, store
-from fitlore.graph.beside_store import content, found_in, names_in, standards_in, vocabulary_in
+from fitlore.graph.beside_store import begun_in, content, found_in, names_in, standards_in, vocabulary_in
 from fitlore.graph.home import home_path
 from fitlore.graph.locks import Shared, alone, locking
 from fitlore.graph.open import Graph, Held
@@ -66,7 +66,7 @@ def current_graph(folder: Path | str | None, progress: Progress = None, cache: P
         return _unkept(
             Path(shop), progress, "no snapshot could be kept: the name of the shop's folder is no UTF-8"
         )
-    home = home_path(shop, cache)
+    home = (ahead.home_begun(shop) if cache is None else None) or home_path(shop, cache)
     opened = _opened(ahead.taken(home) or ahead.open_store(home))
     if opened is not None and (unchanged(opened.stamp) or _stands(home, opened)):
         return _graph(opened)
@@ -259,7 +259,7 @@ def _kept(opened: Opened, manifest: Manifest | None) -> Kept | None:
     folder = opened.folder
     try:
         names = msgspec.msgpack.decode(content(f"{folder}/names"), type=dict[str, msgspec.Raw])
-        return Kept(manifest, standards_in(folder), names, found_in(folder))
+        return Kept(manifest, standards_in(folder), names, found_in(folder), begun_in(folder))
     except msgspec.DecodeError:
         return None
 

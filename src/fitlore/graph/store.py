@@ -113,9 +113,17 @@ class Facts:
         found = self._joined.query(query)
         if not isinstance(found, ox.QuerySolutions):
             raise ValueError("not a SELECT query")
-        width = len(found.variables)
-        for solution in found:
-            yield tuple(getattr(solution[i], "value", None) for i in range(width))
+        return (tuple(getattr(term, "value", None) for term in row) for row in found)
+
+    def answer(self, query: str) -> tuple[list[str], Iterator[list[str]]] | bool:
+        """Names and rows (N-Triples terms, empty: unbound) over what books say; derived graphs by GRAPH. Raises as `select`."""
+        named = (graph for graph in self._joined.named_graphs() if not _iri(graph).endswith(DERIVED))
+        found = self._joined.query(query, default_graph=[*named])
+        if isinstance(found, ox.QueryBoolean):
+            return bool(found)
+        if not isinstance(found, ox.QuerySolutions):
+            raise ValueError("not a SELECT or ASK query")
+        return [v.value for v in found.variables], ([str(t or "") for t in row] for row in found)
 
     @functools.cached_property
     def _joined(self) -> ox.Store:

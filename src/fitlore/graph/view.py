@@ -121,3 +121,41 @@ def _identity(graph: Graph, key: str) -> str:
 
 def _key(node: str) -> str:
     return node.partition(" ")[2]
+
+
+def whole(graph: Graph, keys: Iterable[str]) -> bytes:
+    """The neighbourhood of these parts as GraphML, which other programs draw: UTF-8, the same bytes for the same books.
+
+    Nodes have `kind`, `name` and `stands_at`; edges `says`, `claim`, `goes`, `minutes`, `evidence`, `against`.
+    """
+    import io
+
+    import networkx
+
+    net = view(graph, keys)
+    drawn = networkx.MultiDiGraph()
+    for node, data in sorted(net.nodes(data=True)):
+        drawn.add_node(node, **_node(node, data.get("record")), kind=data.get("kind", ""))
+    for tail, head, key, data in sorted(net.edges(keys=True, data=True), key=lambda edge: edge[:3]):
+        drawn.add_edge(tail, head, key=key, says=data["says"], **_edge(data["record"]))
+    out = io.BytesIO()
+    networkx.write_graphml(drawn, out, named_key_ids=True)
+    return out.getvalue()
+
+
+def _node(node: str, record: Rec | None) -> dict[str, str]:
+    name = getattr(record, "name", "") or _key(node)
+    return {"name": str(name), "stands_at": str(record.origin) if record else ""}
+
+
+def _edge(record: Rec) -> dict[str, str | int]:
+    told: dict[str, str | int] = {"stands_at": str(record.origin)}
+    if isinstance(record, CrossFit):
+        told |= {
+            "claim": str(record.crossfit),
+            "goes": record.goes.value,
+            "minutes": record.work.minutes or 0 if record.work else 0,
+            "evidence": ", ".join(one.how.value for one in record.evidence),
+            "against": ", ".join(one.how.value for one in record.against),
+        }
+    return told

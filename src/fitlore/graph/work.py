@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from fitlore.graph.asking import Records
 from fitlore.model.issuer import Issuer
 from fitlore.model.job import Job
-from fitlore.model.part import Quality
+from fitlore.model.part import Part, Quality
 from fitlore.model.platform import Car, SharedWork
 from fitlore.model.supply import Donor, Stores
 
@@ -61,6 +61,10 @@ class OfTheWork:
     def donors_of(self, platforms: Iterable[str]) -> tuple[Donor, ...]:
         """The donors of these platforms."""
         return self._records.look(Donor, "donors_of", platforms)
+
+    def taken_from(self, platforms: Iterable[str]) -> tuple[Part, ...]:
+        """Parts without a maker's number that come off a car of one of these platforms."""
+        return self._records.look(Part, "donors_of", platforms)
 
     def stores(self) -> tuple[Stores, ...]:
         """Everything the shop has lying there."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 from enum import Enum
 from typing import Final
@@ -10,14 +9,15 @@ from typing import Final
 import msgspec
 
 from fitlore.model.currencies import minor_units
+from fitlore.model.late import Late
 from fitlore.model.units import UNITS, Unit
 
-_MONEY: Final = re.compile(r"(-?[0-9]{1,12}(?:\.[0-9]{1,4})?) ([A-Z]{3})")
-_RATE: Final = re.compile(r"([0-9]{1,9}(?:\.[0-9]{1,9})?) ([A-Z]{3})")
+_MONEY: Final = Late(r"(-?[0-9]{1,12}(?:\.[0-9]{1,4})?) ([A-Z]{3})")
+_RATE: Final = Late(r"([0-9]{1,9}(?:\.[0-9]{1,9})?) ([A-Z]{3})")
 _NUMBER: Final = r"[-+]?(?:[0-9]+ [0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)"
-_QUANTITY: Final = re.compile(rf"({_NUMBER})\s*((?:1/)?[^\s0-9.,].*)?")
-_SHARE: Final = re.compile(r"([0-9]{1,3}(?:\.[0-9]{1,4})?) ?%")
-_RANGE: Final = re.compile(rf"({_NUMBER})\s*(?:\.\.|-|to)\s*({_NUMBER})\s*(\S.*)")
+_QUANTITY: Final = Late(rf"({_NUMBER})\s*((?:1/)?[^\s0-9.,].*)?")
+_SHARE: Final = Late(r"([0-9]{1,3}(?:\.[0-9]{1,4})?) ?%")
+_RANGE: Final = Late(rf"({_NUMBER})\s*(?:\.\.|-|to)\s*({_NUMBER})\s*(\S.*)")
 
 _LONGEST: Final = 40
 _FIGURES: Final = Context(prec=28, rounding=ROUND_HALF_EVEN)
@@ -34,7 +34,7 @@ class Money(msgspec.Struct, frozen=True, array_like=True):
 
 
 class Rate(msgspec.Struct, frozen=True, array_like=True):
-    """What one of another currency is worth: so much of this one (`0.8614 GBP`)."""
+    """So much of a currency for one of something: of another currency (`0.8614 GBP`), or for a kilometre (`0.185 GBP`)."""
 
     amount: Decimal
     currency: str
@@ -101,7 +101,7 @@ def money_fault(text: str) -> MoneyFault | None:
 
 
 def read_rate(text: str) -> Rate | None:
-    """`0.8614 GBP` as a rate of exchange: more than nothing, in a currency of ISO 4217, with up to nine decimals."""
+    """`0.8614 GBP` as a rate: more than nothing, in a currency of ISO 4217, with up to nine decimals."""
     match = _RATE.fullmatch(text)
     if not match or minor_units(match[2]) is None or not Decimal(match[1]):
         return None

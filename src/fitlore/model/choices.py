@@ -179,6 +179,32 @@ class TaxView(Enum):
     ON_TOP = "on-top"
 
 
+class Divider(Enum):
+    """What stands between two columns of a list in text."""
+
+    COMMA = "comma"
+    SEMICOLON = "semicolon"
+    TAB = "tab"
+    BAR = "bar"
+
+    @property
+    def sign(self) -> str:
+        """The character itself."""
+        return {"comma": ",", "semicolon": ";", "tab": "\t", "bar": "|"}[self.value]
+
+
+class DecimalMark(Enum):
+    """What stands before the decimals of a price."""
+
+    POINT = "point"
+    COMMA = "comma"
+
+    @property
+    def sign(self) -> str:
+        """The character itself."""
+        return "." if self is DecimalMark.POINT else ","
+
+
 class Progress(Enum):
     """How far a bought thing has come."""
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import date
 
 from fitlore.model.amounts import Money, Share
-from fitlore.model.choices import How, Must, Progress, RouteKind, SafetyClass, State, Sure
+from fitlore.model.choices import Must, Progress, RouteKind, State, Sure
 from fitlore.model.issuer import Issuer
 from fitlore.model.platform import Contained
+from fitlore.model.policy import ClassPolicy, Policy
 from fitlore.model.record import Name, Number, PlacePath, Rec
-from fitlore.model.shop import Duty, Shop, Vat
+from fitlore.model.shop import Shop
 
 
 class Otherwise(Rec, frozen=True, kw_only=True):
@@ -158,36 +159,6 @@ class Job(Rec, frozen=True, kw_only=True):
     purchases: tuple[Purchase, ...] = ()
     accepted: tuple[Accepted, ...] = ()
     note: str = ""
-
-
-class ClassPolicy(Rec, frozen=True, kw_only=True):
-    """What a safety class asks for."""
-
-    safety: SafetyClass
-    least: tuple[How, ...] = ()
-    """A claim needs at least one piece of evidence of one of these kinds."""
-    least_pieces: int = 1
-    no_used: bool = False
-    no_old_stock: bool = False
-    by_measure_may_be_bought: bool = False
-    trap_stands: bool = True
-    cautions: tuple[str, ...] = ()
-
-
-class Policy(Rec, frozen=True, kw_only=True):
-    """The policy: judgements of this project where no source is named, tunable by the shop."""
-
-    policy: Name
-    classes: tuple[ClassPolicy, ...] = ()
-    chance: dict[str, Share] = {}
-    """Per kind of evidence, the chance that it is right."""
-    stale_after: dict[str, int] = {}
-    """Days after which a price is stale, per kind of supplier."""
-    tyre_age_years: int = 10
-    vat: tuple[Vat, ...] = ()
-    import_duty: tuple[Duty, ...] = ()
-    forbidden_states: tuple[State, ...] = ()
-    deferral: str = ""
 
 
 __all__ = [

@@ -49,7 +49,8 @@ class Shop(Rec, frozen=True, kw_only=True):
     country: str = ""
     currency: Currency = Currency("GBP")
     person: str = "shop"
-    fuel_per_km: Money | None = None
+    fuel_per_km: Rate | None = None
+    """May have parts of the smallest coin: `0.185 GBP`."""
     hour_worth: Money | None = None
     reclaims_vat: bool | None = None
     """Whether the value added tax in its purchases comes back to it."""

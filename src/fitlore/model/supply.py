@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import date
 
 from fitlore.model.amounts import Money, Quantity, Share
-from fitlore.model.choices import Side, SoldBy, State, TaxView, Trade
+from fitlore.model.choices import DecimalMark, Divider, Side, SoldBy, State, TaxView, Trade
 from fitlore.model.dates import Period
 from fitlore.model.platform import Contained, Established
-from fitlore.model.record import Clock, Name, Number, PlaceOrAssembly, PlacePath, Rec
+from fitlore.model.record import Clock, Currency, Name, Number, PlaceOrAssembly, PlacePath, Rec
 
 
 class Step(Rec, frozen=True, kw_only=True):
@@ -57,6 +57,36 @@ class TakesBack(Rec, frozen=True, kw_only=True):
     note: str = ""
 
 
+class FormerPrice(Rec, frozen=True, kw_only=True):
+    """What was asked for it before, and when that was last seen."""
+
+    price: Money
+    seen: date | None = None
+
+
+class PriceList(Rec, frozen=True, kw_only=True):
+    """How a supplier's price lists are laid out: which column says what, by its heading or its number from 1."""
+
+    number_in: str
+    """The column of the parts' numbers."""
+    price_in: str
+    maker_in: str = ""
+    stock_in: str = ""
+    pack_in: str = ""
+    """The column that says how many the price is for."""
+    currency: Currency | None = None
+    """Of prices without one; absent: the shop's own."""
+    divided_by: Divider | None = None
+    """What stands between two columns of text."""
+    decimals_after: DecimalMark | None = None
+    encoding: str = ""
+    """By its name in the registry of IANA, for lists that are not UTF-8."""
+    sheet: str = ""
+    """Of a workbook."""
+    days: int | None = None
+    """Until a thing of this list is here; absent: as with most of his offers."""
+
+
 class Offer(Rec, frozen=True, kw_only=True):
     """What a supplier asks for something. Exactly one of number, any_, service, whole_car says what it is."""
 
@@ -76,6 +106,8 @@ class Offer(Rec, frozen=True, kw_only=True):
     """What is asked for it."""
     taken: Money | None = None
     """What they took for it in the end, where they could be talked down."""
+    earlier: tuple[FormerPrice, ...] = ()
+    """What was asked before, oldest first."""
     state: State = State.NEW
     unit: SoldBy = SoldBy.EACH
     pack: int = 1
@@ -122,6 +154,7 @@ class Supplier(Rec, frozen=True, kw_only=True):
     """Paid once, before the first order (a club)."""
     tax: TaxView | None = None
     country: str = ""
+    price_list: PriceList | None = None
     note: str = ""
     offers: tuple[Offer, ...] = ()
 

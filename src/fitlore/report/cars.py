@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from fitlore.model.choices import How
 from fitlore.model.job import Job
 from fitlore.model.platform import Car
+from fitlore.report.days import long_day
 from fitlore.report.text import Line, columns, tied
 from fitlore.report.verdicts import car_line
 
@@ -42,5 +43,5 @@ def _told(how: How | None, by: str, note: str) -> str:
 
 def _job(job: Job) -> Line:
     count = len(job.findings)
-    by = f", all in hand by {job.in_hand_by:%A %-d %B %Y}" if job.in_hand_by else ""
+    by = f", all in hand by {long_day(job.in_hand_by)}" if job.in_hand_by else ""
     return Line(f"job {job.job}: {count} finding{'' if count == 1 else 's'}{by}", hang=2)

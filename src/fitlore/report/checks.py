@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from difflib import unified_diff
 
 from fitlore.model.diagnostic import Diagnostic, Severity
@@ -11,11 +11,11 @@ from fitlore.report.text import Line, Tone
 _TONES: dict[str, Tone] = {"error": "danger", "warning": "ask", "note": "dim", "ignore": "dim"}
 
 
-def machine_line(found: Diagnostic, file_of: Callable[[str], str]) -> str:
+def machine_line(found: Diagnostic, file: str) -> str:
     """`file:line:col: severity code: message`, all on one line; what is about a whole book stands at its beginning."""
     at = found.origin
     message = " ".join(found.message.split())
-    place = f"{file_of(at.book)}:{max(1, at.line)}:{max(1, at.column)}"
+    place = f"{file}:{max(1, at.line)}:{max(1, at.column)}"
     return f"{place}: {found.severity.value} {found.code}: {message}"
 
 

@@ -15,6 +15,7 @@ from fitlore.fitting.shape import Ask, Word
 from fitlore.model.because import Because
 from fitlore.model.job import Job
 from fitlore.model.part import Part
+from fitlore.report.days import plain_day
 from fitlore.report.money import bare, said
 from fitlore.report.sentences import say
 from fitlore.report.text import BLANK, Line, Tone, columns, listed, minutes, tied
@@ -45,7 +46,7 @@ def vehicle_words(vehicle: Vehicle, names: dict[str, str]) -> str:
             return f"{vehicle.sale[0].offer.whole_car}, whole, at {vehicle.sale[0].supplier}"
         return f"any {names.get(vehicle.platform) or vehicle.platform} ({tied(vehicle.platform)})"
     at = ", ".join(word for word in (donor.from_ or "", donor.where) if word)
-    seen = f"; seen {donor.seen:%-d %B %Y}" if donor.seen else ""
+    seen = f"; seen {plain_day(donor.seen)}" if donor.seen else ""
     return f"{donor.name or vehicle.platform} ({tied(donor.donor)}){f' at {at}' if at else ''}{seen}"
 
 

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import re
+from collections.abc import Callable, Iterable
+from typing import Final
+
+import msgspec
 
 from fitlore.model.diagnostic import Diagnostic, Severity
 from fitlore.report.text import BLANK, Line, Tone, listed
 
+_NAMED: Final = re.compile(r"[^\s`,;:()\[\]{}\"']+/[^\s`,;:()\[\]{}\"']*[^\s`,;:()\[\]{}\"'.]")
+"""What may be the name of a book."""
 _TONES: dict[Severity, Tone] = {Severity.ERROR: "danger", Severity.WARNING: "ask", Severity.NOTE: "dim"}
 
 
@@ -26,6 +32,22 @@ def fault_lines(diagnostic: Diagnostic) -> list[Line]:
     if diagnostic.remedy:
         lines.append(Line(f"    remedy:   {diagnostic.remedy}", hang=14))
     return lines
+
+
+def with_files(diagnostic: Diagnostic, name: Callable[[str], str]) -> Diagnostic:
+    """The same fault, with `name` of each book in place of its shown name, wherever its words name one."""
+
+    def named(text: str) -> str:
+        return _NAMED.sub(lambda found: name(found[0]), text)
+
+    origin = diagnostic.origin
+    return msgspec.structs.replace(
+        diagnostic,
+        origin=msgspec.structs.replace(origin, book=name(origin.book)),
+        message=named(diagnostic.message),
+        expected=named(diagnostic.expected),
+        remedy=named(diagnostic.remedy),
+    )
 
 
 def counted(diagnostics: Iterable[Diagnostic]) -> str:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any
 import msgspec
 
 from fitlore.fitting import Answer, Verdict
+from fitlore.fitting.reasons import Against
 from fitlore.fitting.shape import Ask, Check, Likely
 from fitlore.model.amounts import Money
 from fitlore.model.because import Because
@@ -20,9 +21,7 @@ from fitlore.model.diagnostic import Diagnostic
 from fitlore.report.sentences import say
 
 if TYPE_CHECKING:
-    from fitlore.sourcing.clash import Clash, Group, Relaxation
     from fitlore.sourcing.paths import Source, Sources
-    from fitlore.sourcing.plan import Order, Plan, PlanLine
 
 Json = dict[str, Any]
 """A JSON object; its shape is on the help page of the command that prints it."""
@@ -56,6 +55,20 @@ def because_json(because: Because) -> Json:
     }
 
 
+def against_json(found: Against) -> Json:
+    """What stands against a plain yes, with what would change it; and the ways that did not lead."""
+    return {
+        "against": [
+            {"because": because_json(reason.because), "change": [say(change) for change in reason.changes]}
+            for reason in found.reasons
+        ],
+        "said-for": [because_json(claim) for claim in found.said_for],
+        "other-ways": [
+            {"verdict": way.word.value, "because": because_json(way.because)} for way in found.others
+        ],
+    }
+
+
 def answer_json(answer: Answer, first: int = 1) -> Json:
     """One place: what is needed and every candidate with its proof."""
     return {
@@ -69,7 +82,10 @@ def answer_json(answer: Answer, first: int = 1) -> Json:
             for alternative in answer.requirement.alternatives
         ],
         "candidates": [verdict_json(v, number) for number, v in enumerate(answer.verdicts, first)],
+        "more-by-measure": answer.more,
+        "more-traps": answer.more_traps,
         "cautions": list(answer.cautions),
+        "asks": [ask_json(ask) for ask in answer.asks],
         "because": because_json(answer.requirement.because),
     }
 
@@ -184,95 +200,4 @@ def source_json(source: Source, number: int, sources: Sources) -> Json:
         "days": source.offer.days,
         "also": list(source.extras),
         "line": str(source.line.origin),
-    }
-
-
-def plan_json(plan: Plan) -> Json:
-    """A plan: status, sums, lines with their runner-up, orders, or what clashes."""
-    from fitlore.sourcing.problem import MINUTE
-
-    totals, money = plan.solution.totals, plan.money
-    return {
-        "job": plan.assembled.job.job,
-        "car": plan.assembled.car.car,
-        "status": plan.solution.status,
-        "cost": money(plan.solution.cost) if plan.solution.cost is not None else None,
-        "bound": money(plan.solution.bound) if plan.solution.bound is not None else None,
-        "money-at-the-end": money(totals.money_end),
-        "minutes": totals.hands / MINUTE,
-        "hands-worth": money(totals.hands_worth),
-        "adds": money(totals.adds),
-        "cash-now": money(totals.cash_now),
-        "surcharges-lent": money(totals.surcharges),
-        "most-to-pay": money(plan.most_to_pay) if plan.most_to_pay is not None else None,
-        "lines": [_line_json(plan, line) for line in plan.lines],
-        "orders": [_order_json(plan, order) for order in plan.orders],
-        "never": [
-            {
-                "need": row.need.id,
-                "part": row.verdict.part.part,
-                "danger": [say(step) for step in row.verdict.danger],
-            }
-            for row in plan.assembled.refused
-            if row.verdict.danger
-        ],
-        "clash": _clash_json(plan, plan.clash) if plan.clash else None,
-    }
-
-
-def _line_json(plan: Plan, line: PlanLine) -> Json:
-    """One need and how it is met."""
-    choice, runner, must = line.choice, line.next_best, line.need.finding.must
-    next_best: Json | None = None
-    if runner is not None:
-        dearer = plan.money(runner.dearer) if runner.dearer is not None else None
-        next_best = {"option": runner.option, "dearer": dearer}
-    return {
-        "number": line.number,
-        "need": line.need.id,
-        "fault": line.need.finding.fault,
-        "must": must.value if must else None,
-        "option": choice.option.id if choice else None,
-        "part": choice.verdict.part.part if choice and choice.verdict else None,
-        "offers": [{"offer": o.offer.id, "line": str(o.line.origin)} for o in line.offers],
-        "runner-up": next_best,
-    }
-
-
-def _order_json(plan: Plan, order: Order) -> Json:
-    """What is bought from one supplier, and how it comes."""
-    return {
-        "supplier": order.supplier,
-        "goods": plan.money(order.goods),
-        "surcharges": plan.money(order.surcharges),
-        "carriage": plan.money(order.fee),
-        "by": order.way.mode or order.way.trip or "handed over",
-        "lines": [
-            {
-                "offer": row.offer.id,
-                "packs": row.packs,
-                "price": plan.money(row.offer.price),
-                "days": row.offer.days,
-                "for": list(row.serves),
-                "line": str(row.line.origin),
-            }
-            for row in order.lines
-        ],
-    }
-
-
-def _clash_json(plan: Plan, clash: Clash) -> Json:
-    """What cannot all hold, and each single change that makes a plan possible; cash is money, minutes and days are counted."""
-
-    def group(row: Group) -> Json:
-        return {"kind": row.kind, "id": row.id, "offer": row.offer}
-
-    def value(row: Relaxation) -> object:
-        return plan.money(row.value) if row.value is not None and row.group.kind == "cash" else row.value
-
-    return {
-        "members": [group(row) for row in clash.members],
-        "irreducible": clash.irreducible,
-        "relaxations": [{**group(row.group), "value": value(row)} for row in clash.relaxations],
-        "give-up": list(clash.give_up) if clash.give_up is not None else None,
     }

@@ -4,16 +4,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from datetime import date
 from typing import Final
 
 from fitlore.model.because import Because
+from fitlore.report.days import short_day
+from fitlore.report.sentences_against import AGAINST
 from fitlore.report.sentences_donor import DONOR
+from fitlore.report.sentences_plan import PLAN
 from fitlore.report.sentences_trade import TRADE
-from fitlore.report.text import Line, Tone
+from fitlore.report.text import Line, Tone, tied
 
 SENTENCES: Final[dict[str, str]] = {
     **TRADE,
     **DONOR,
+    **PLAN,
+    **AGAINST,
     "answer": "asked about {place}",
     "requirement": "{place} demands",
     "original-of-place": "{number} is listed for {place}; right for this car: {condition}",
@@ -27,6 +33,7 @@ SENTENCES: Final[dict[str, str]] = {
     "number-says-side": "{part}: as its maker numbers, that is the {side} one",
     "verdict": "{part}[ ({maker})] at {place}: {word}",
     "way-original": "the book of {place} lists it",
+    "shelf-counts-as": "the shelf {shelf} counts as {how} at best, which is not enough here",
     "way-book": "the book lists {number} at {place}, but that is not what is on this car",
     "way-measure": "nobody has claimed it; only its measures speak",
     "way-asked": "asked about by number",
@@ -97,16 +104,12 @@ SENTENCES: Final[dict[str, str]] = {
     "row-fits": "listed or claimed, enough evidence",
     "source": "{offer}: goods {goods}[, carriage or journey {carriage}][, expected loss {lost}][, scrap back {back}]"
     "[, hands {hands}]; landed {landed}",
-    "plan-line": "{need} ({fault}): {option}",
-    "plan-line-left": "{need} ({fault}): left, it adds less than it costs",
-    "bought": "{packs} x {offer} at {price}",
-    "next-best": "next best: {option}, {dearer} dearer",
-    "no-other": "nothing else would do",
 }
 """`{name}` is a value; a part in `[ ]` is left out where one of its values is empty."""
 
 _OPTIONAL: Final = re.compile(r"\[([^\[\]]*)\]")
 _FIELD: Final = re.compile(r"\{([\w-]+)\}")
+_LONGEST_NUMBER: Final = 20
 
 
 def say(because: Because) -> str:
@@ -125,9 +128,11 @@ def say(because: Because) -> str:
 
 
 def _worded(name: str, value: str) -> str:
-    """A verdict without its hyphens; that something was said once goes without saying."""
+    """A verdict without its hyphens, a day as it is said; that something was said once goes without saying."""
     if name == "word":
         return value.replace("-", " ")
+    if name == "day":
+        return short_day(date.fromisoformat(value))
     return "" if (name, value) == ("times", "1") else value
 
 
@@ -142,6 +147,14 @@ def tree(because: Because) -> list[Line]:
     return list(_steps(because, 0, set()))
 
 
+def _uncut(text: str, because: Because) -> str:
+    """The words of a step with the part's numbers in it held together, so that no end of line cuts one in two."""
+    for value in because.values.values():
+        if " " in value and len(value) <= _LONGEST_NUMBER and any(sign.isdigit() for sign in value):
+            text = text.replace(value, tied(value))
+    return text
+
+
 def _steps(because: Because, depth: int, told: set[bytes]) -> Iterator[Line]:
     import msgspec
 
@@ -149,7 +162,9 @@ def _steps(because: Because, depth: int, told: set[bytes]) -> Iterator[Line]:
     lead = "  " * depth
     where = cited(because)
     tone: Tone = "danger" if "-trap" in because.code else "plain"
-    yield Line(f"{lead}{say(because)}{'  ' + where if where else ''}", tone, hang=len(lead) + 2)
+    yield Line(
+        f"{lead}{_uncut(say(because), because)}{'  ' + where if where else ''}", tone, hang=len(lead) + 2
+    )
     if mark in told and because.under:
         yield Line(f"{lead}  (as above)", "dim")
         return

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 from fitlore.fitting import Verdict
 from fitlore.model.placed import OfferFrom
+from fitlore.report.days import short_day
 from fitlore.report.money import bare, said
 from fitlore.report.text import Line, Tone, columns, minutes, tied
 from fitlore.report.verdicts import TONES, WORDS, danger_lines, named, place_words, reason
@@ -19,12 +20,18 @@ WHY_NOT: Final = {
     "route-forbidden-by-job": "the job does not take it",
     "used-not-taken": "not taken used",
     "old-stock-not-taken": "old stock without a date is not taken",
+    "state-not-taken": "the policy takes nothing that is {state}",
+    "tyre-too-old": "{made}: the policy takes no tyre over {years} years",
+    "tyre-date-not-known": "nobody said which week and year the tyre was made",
     "too-few-in-stock": "too few in stock",
     "asked-and-had-none": "asked {seen}, had none",
     "no-price": "no price known",
     "price-held-till": "the price was held till {until}",
     "out-of-stock": "out of stock",
     "other-currency": "in another currency, and no rate is known",
+    "not-seen-there": "a price for any {kind}, and nobody knows whether one stands there",
+    "tax-not-known": "tax comes on top, and the policy has no rate for {country}",
+    "border-not-known": "comes from {country}, and the policy does not say what the border takes",
 }
 """Why an offer is left out, by code; `{name}` is a value of it."""
 
@@ -52,7 +59,7 @@ LANDED: Final = (
 
 
 def _row(number: int, source: Source, home: str, today: date) -> tuple[str, str, str, str]:
-    when = f"{today + timedelta(days=source.offer.days):%a %-d %b}" if source.offer.days else "now"
+    when = short_day(today + timedelta(days=source.offer.days)) if source.offer.days else "now"
     verdict = source.verdict
     part = f"{named(verdict)} {WORDS[verdict.word]}" if verdict else source.choice.option.id
     return f"{number:>2}", said(source.landed, home), when, f"{part}; {_how(source, home)}"
@@ -64,13 +71,15 @@ def _how(source: Source, home: str) -> str:
     bits.append(
         f"{source.by} {bare(source.carriage, home)}" if source.carriage else BY.get(source.by, source.by)
     )
+    if source.joining:
+        bits.append(f"joining {bare(source.joining, home)}")
     if source.fill:
         bits.append(f"{bare(source.fill, home)} more to reach the minimum order")
     if source.offer.surcharge:
         bits.append(f"surcharge {bare(source.offer.surcharge * source.packs, home)} lent")
     if source.lost:
-        gain = source.lost < 0
-        bits.append(f"{'scrap back' if gain else 'expected loss'} {bare(abs(source.lost), home)}")
+        gain = "scrap back" if source.line.offer.whole_car else "tax back"
+        bits.append(f"{gain if source.lost < 0 else 'expected loss'} {bare(abs(source.lost), home)}")
     if source.hands:
         bits.append(minutes(source.hands))
     for extra in source.extras:
@@ -94,6 +103,11 @@ def _refused(verdict: Verdict) -> Line:
 
 
 def _left(line: OfferFrom, code: str, values: Mapping[str, str]) -> Line:
-    what = line.offer.number or line.offer.service or line.offer.whole_car or "?"
+    return Line(f"  left out: {thing_words(line, code, values)}", "dim", hang=4)
+
+
+def thing_words(line: OfferFrom, code: str, values: Mapping[str, str]) -> str:
+    """An offer that is left out: what, at whom, why, and where it is written."""
+    what = line.offer.number or line.offer.service or line.offer.whole_car or line.offer.any_ or "?"
     why = " ".join(WHY_NOT[code].format_map(values).split()).replace(" ,", ",")
-    return Line(f"  left out: {tied(what)} at {line.supplier}: {why}  [{line.origin}]", "dim", hang=4)
+    return f"{tied(what)} at {line.supplier}: {why}  [{line.origin}]"

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import os
 import re
-import shutil
 import sys
 import textwrap
 from collections.abc import Iterable, Sequence
@@ -69,8 +69,18 @@ def plain(lines: Iterable[Line], width: int) -> str:
 
 
 def width_of() -> int:
-    """The columns of the terminal; 100 in a pipe, unless COLUMNS says otherwise."""
-    return max(NARROWEST, shutil.get_terminal_size((100, 24)).columns)
+    """The columns of the terminal; 100 in a pipe, unless COLUMNS says otherwise.
+
+    As `shutil.get_terminal_size`, whose module brings four libraries of compression with it.
+    """
+    said = os.environ.get("COLUMNS", "")
+    columns = int(said) if said.isdecimal() else 0
+    if not columns:
+        try:
+            columns = os.get_terminal_size(sys.__stdout__.fileno()).columns if sys.__stdout__ else 0
+        except (ValueError, OSError):  # it is closed, or no terminal
+            columns = 0
+    return max(NARROWEST, columns or 100)
 
 
 def show(lines: Iterable[Line], stream: TextIO | None = None) -> None:

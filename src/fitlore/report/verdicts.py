@@ -51,6 +51,7 @@ def answer_lines(
     what else does their job stands under a line of its own.
     """
     lines = [Line(place_words(answer, brief=same_assembly), "head", hang=2), *danger_lines(answer.verdicts)]
+    lines += first_looks(answer)
     if not answer.verdicts:
         lines.append(Line("  nothing is known that goes there", "ask"))
     whose = f"the {answer.place.on}'s" if from_elsewhere(answer) else "the car's"
@@ -62,10 +63,31 @@ def answer_lines(
     if 0 < apart < len(listing):
         goes = any(v.word in _YES for v in answer.verdicts[:apart])
         listing.insert(apart, Line(f"  {'what else does its job there' if goes else 'what goes there'}:"))
-    lines += listing
+    lines += [*listing, *left_out(answer)]
     if needs:
         lines.append(Line(f"  {_needs(answer)}", hang=4))
     return lines
+
+
+def left_out(answer: Answer) -> list[Line]:
+    """How many parts that nobody claims are not shown, since enough nearer ones are."""
+    more = [f"up to {answer.more} more by measure"] if answer.more else []
+    more += (
+        [f"up to {answer.more_traps} more trap{'' if answer.more_traps == 1 else 's'}"]
+        if answer.more_traps
+        else []
+    )
+    return [Line(f"  and {listed(more)}; --all shows them", "ask", hang=4)] if more else []
+
+
+def first_looks(answer: Answer) -> list[Line]:
+    """What has to be looked at before anything is bought, and nobody has yet."""
+    return [Line(f"  first {ask_words(ask)}", "ask", hang=4) for ask in answer.asks]
+
+
+def verdict_title(answer: Answer, verdict: Verdict) -> str:
+    """What `why` calls the line: the verdict, the part and the place."""
+    return f"{WORDS[verdict.word]}: {verdict.part.maker} {verdict.part.part} at {answer.place.full_path}"
 
 
 def place_words(answer: Answer, *, brief: bool = False) -> str:

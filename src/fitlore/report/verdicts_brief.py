@@ -8,7 +8,17 @@ from typing import Final, NamedTuple
 from fitlore.fitting import Answer, Verdict, Word
 from fitlore.fitting.shape import Ask, State
 from fitlore.report.text import BLANK, Line, columns, listed, minutes, tied
-from fitlore.report.verdicts import TONES, WORDS, best_word, danger_words, from_elsewhere, named, place_words
+from fitlore.report.verdicts import (
+    TONES,
+    WORDS,
+    best_word,
+    danger_words,
+    first_looks,
+    from_elsewhere,
+    left_out,
+    named,
+    place_words,
+)
 
 _LONGEST: Final = 40
 """So many signs of a work's description are said in a short line; `fits PLACE` and `why` say it whole."""
@@ -28,10 +38,12 @@ def assembly_lines(answers: Sequence[Answer]) -> list[Line]:
     for reply in answers:
         assembly = f"{reply.place.on}/{reply.place.assembly}"
         lines += [BLANK, Line(place_words(reply, brief=assembly == before), "head", hang=2)]
+        lines += first_looks(reply)
         rows = [
             (f"{n:>2}", WORDS[v.word], named(v), brief(v, reply)) for n, v in enumerate(reply.verdicts, first)
         ]
         lines += columns(rows, [TONES.get(v.word, "plain") for v in reply.verdicts], "rll")
+        lines += left_out(reply)
         if not rows:
             lines.append(Line("  nothing is known that goes there", "ask"))
         first, before = first + len(rows), assembly
@@ -75,16 +87,18 @@ def _place_row(reply: Answer, first: int) -> tuple[str, str, str, str, str]:
     if not reply.verdicts:
         return "", name, "nothing known", "", ""
     best, rest = reply.verdicts[0], reply.verdicts[1:]
-    more = f"; {_more(rest)}" if rest else ""
+    more = f"; {_more(rest, reply)}" if rest or reply.more or reply.more_traps else ""
     return f"{first:>2}", name, WORDS[best.word], named(best), f"{brief(best, reply)}{more}"
 
 
-def _more(rest: Sequence[Verdict]) -> str:
+def _more(rest: Sequence[Verdict], reply: Answer) -> str:
     good = sum(v.word in (Word.FITS, Word.FITS_WITH_WORK, Word.BY_MEASURE) for v in rest)
     traps = sum(bool(v.danger) for v in rest)
     words = [f"{good} more go" + ("es" if good == 1 else "")] if good else []
     words += [f"{len(rest) - good - traps} more listed"] if len(rest) - good - traps else []
     words += [f"{traps} TRAP{'S' if traps > 1 else ''}"] if traps else []
+    left = reply.more + reply.more_traps
+    words += [f"up to {left} more by measure"] if left else []
     return ", ".join(words)
 
 

@@ -31,7 +31,9 @@ class _Adding:
         self.offers = {row.id: row for row in problem.offers}
         self.works = {row.id: row for row in problem.shared}
         self.trips = {row.id: row for row in problem.trips}
-        self.fees = {(row.id, mode.id): mode.fee for row in problem.suppliers for mode in row.modes}
+        self.modes = {(row.id, mode.id): mode for row in problem.suppliers for mode in row.modes}
+        self.joining = {row.id: row.joining for row in problem.suppliers}
+        self.own = {row.id for row in problem.suppliers if row.own}
         self.sums: dict[str, Decimal] = defaultdict(Decimal)
 
     def whole(self) -> Totals:
@@ -53,8 +55,13 @@ class _Adding:
             minutes = _rounded((1 - right) * offer.otherwise.minutes * MINUTE) / MINUTE
             self._work(0, minutes, use.units)
             self._failing(1 - right, offer.otherwise, minutes, use.units)
+        for name in {row.supplier for row in plan.bought}:
+            self.sums["carriage"] += self.joining[name]
         for way in plan.ways:
-            self.sums["carriage"] += self.fees.get((way.supplier, way.mode), 0)
+            mode = self.modes.get((way.supplier, way.mode))
+            if mode is not None:
+                self.sums["carriage"] += mode.fee
+                self.sums["back"] += mode.back
         for name in plan.trips:
             self.sums["trips"] += self.trips[name].money
             self._work(0, Decimal(self.trips[name].minutes), 1)
@@ -93,7 +100,7 @@ class _Adding:
             "worst_cash": cash + sums["later"] + sums["worst money"],
             "worst_hands": sums["hands"] + sums["worst minutes"] * MINUTE,
             "packs": Decimal(sum(row.packs for row in bought)),
-            "suppliers": Decimal(len({row.supplier for row in bought})),
+            "suppliers": Decimal(len({row.supplier for row in bought} - self.own)),
             "last_day": Decimal(max((self.offers[row.offer].days for row in bought), default=0)),
         }
         values = {name: derived.get(name, sums[name]) for name in Totals.__struct_fields__}

@@ -112,6 +112,11 @@ class _Plan:
         for row in self.solution.chosen:
             if self.options[row.option].need != row.need:
                 yield Discrepancy(f"option {row.option}", row.need, self.options[row.option].need)
+            until = self._until(self.options[row.option])
+            if until is not None and until < 0:
+                yield Discrepancy(
+                    f"option {row.option}", "what follows a failure in time", f"{-until} days late"
+                )
         asked_works = {name for option in self.taken for name in self.options[option].shared}
         if sorted(asked_works) != list(self.solution.shared):
             yield Discrepancy("shared works", " ".join(self.solution.shared), " ".join(sorted(asked_works)))
@@ -184,14 +189,19 @@ class _Plan:
             yield Discrepancy(about, "wanted", "not wanted")
         if use.units < 1:
             yield Discrepancy(about, "a unit or more", str(use.units))
-        if isinstance(owner, SharedWork):
-            latest = owner.latest
-        else:
-            latest = next(need.latest for need in self.problem.needs if need.id == owner.need)
-            if any((row.need, row.offer) == (owner.need, use.offer) for row in self.problem.limits.banned):
-                yield Discrepancy(about, "banned", "used")
+        latest = owner.latest if isinstance(owner, SharedWork) else self._until(owner)
+        need = owner.need if isinstance(owner, Option) else None
+        if any((row.need, row.offer) == (need, use.offer) for row in self.problem.limits.banned):
+            yield Discrepancy(about, "banned", "used")
         if latest is not None and offer.days > latest:
             yield Discrepancy(about, f"by day {latest}", f"day {offer.days}")
+
+    def _until(self, option: Option) -> int | None:
+        """The last day for what an option wants, as far as it is not that of the job alone (`bounds` looks at that)."""
+        need = next(row for row in self.problem.needs if row.id == option.need)
+        whole = self.problem.limits.days if option.ahead else None
+        ends = [day for day in (need.latest, whole) if day is not None]
+        return min(ends) - option.ahead if ends else None
 
     def ways(self) -> Iterator[Discrepancy]:
         """Every supplier ordered from has one way that its basket has earned; journeys are those of the ways."""

@@ -75,4 +75,4 @@ def _loss(problem: Problem, rival: Offer, offer: Offer, suppliers: dict[str, Sup
     fee = plain_fee(away)
     if problem.limits.suppliers is not None or short is None or fee is None:
         return None
-    return short + fee
+    return short + fee + away.joining

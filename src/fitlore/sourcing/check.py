@@ -36,6 +36,8 @@ def _repeated(problem: Problem) -> Iterable[str]:
             if count > 1:
                 yield f"{kind} {name} is given {count} times"
     for supplier in problem.suppliers:
+        if any(mode.back > mode.fee for mode in supplier.modes):
+            yield f"supplier {supplier.id}: more comes back of a fee than is paid"
         if len({mode.id for mode in supplier.modes} - {""}) < len(supplier.modes):
             yield f"supplier {supplier.id} names its modes of delivery not at all or twice"
 
@@ -90,6 +92,7 @@ def _negative(problem: Problem) -> Iterable[str]:
     rows += [(row.id, take) for row in problem.options + problem.offers for take in row.takes]
     rows += [(row.id, row) for row in problem.shared + problem.trips + problem.pools]
     rows += [(row.id, row) for row in problem.needs]
+    rows += [(row.id, row) for row in problem.suppliers]
     rows += [(supplier.id, mode) for supplier in problem.suppliers for mode in supplier.modes]
     for name, row in rows:
         for field in row.__struct_fields__:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from fitlore.model.amounts import Money, Share
+from fitlore.model.amounts import Money, Rate, Share
 from fitlore.model.currencies import minor_units
 from fitlore.sourcing.problem import CERTAIN
 
@@ -28,6 +28,13 @@ def coins(money: Money | None, home: str) -> int:
     if scaled != scaled.to_integral_value():
         raise OtherCurrency(f"a part of the smallest coin: {money.amount} {money.currency}")
     return int(scaled)
+
+
+def finely(rate: Rate, home: str) -> Decimal:
+    """A rate in smallest coins, parts of a coin kept. Raises OtherCurrency for another currency."""
+    if rate.currency != home:
+        raise OtherCurrency(rate.currency)
+    return rate.amount.scaleb(digits(home))
 
 
 def amount(whole: int, home: str) -> Money:

@@ -149,7 +149,8 @@ def _without(problem: p.Problem, assembled: Assembled, given: Gives) -> p.Proble
     gone = {
         name
         for name, line in assembled.market.lines.items()
-        if line.origin in lines or (donor is not None and line.offer.comes_off == donor.donor)
+        if line.origin in lines
+        or (donor is not None and donor.donor in (line.offer.comes_off, assembled.market.off.get(name)))
     }
     banned = tuple(row for row in problem.limits.banned if row.offer not in gone)
     return msgspec.structs.replace(

@@ -99,7 +99,7 @@ def _answer(
     if status == state.kInfeasible:
         return Found("infeasible")
     whole = tuple(round(value) for value in values)
-    if whole and not _holds(model, rows, whole):
+    if whole and not holds(model, rows, whole):
         return None
     value = value_of(aim, whole) if whole else 0
     bound = _whole_bound(info.mip_dual_bound)
@@ -166,7 +166,7 @@ def _arrays(model: Model, aim: list[int], rows: list[Row]) -> highspy.HighsLp:
     return lp
 
 
-def _holds(model: Model, rows: list[Row], values: tuple[int, ...]) -> bool:
+def holds(model: Model, rows: list[Row], values: tuple[int, ...]) -> bool:
     """Whether whole values satisfy every bound and row exactly."""
     columns = zip(model.columns, values, strict=True)
     return all(column.lower <= value <= column.upper for column, value in columns) and all(

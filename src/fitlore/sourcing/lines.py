@@ -6,7 +6,18 @@ from collections.abc import Iterable
 
 import msgspec
 
-from fitlore.sourcing.problem import CERTAIN, MINUTE, Mode, Offer, Option, Otherwise, SharedWork, Totals, Trip
+from fitlore.sourcing.problem import (
+    CERTAIN,
+    MINUTE,
+    Mode,
+    Offer,
+    Option,
+    Otherwise,
+    SharedWork,
+    Supplier,
+    Totals,
+    Trip,
+)
 
 
 class Line(msgspec.Struct, frozen=True):
@@ -98,7 +109,12 @@ def unit_line(works: int, fits: int, otherwise: Otherwise, hour_worth: int) -> L
 
 def mode_line(mode: Mode) -> Line:
     """Having a basket delivered."""
-    return Line(carriage=mode.fee)
+    return Line(carriage=mode.fee, back=mode.back)
+
+
+def joining_line(supplier: Supplier) -> Line:
+    """Buying anything from a supplier whom the shop has to join first."""
+    return Line(carriage=supplier.joining)
 
 
 def trip_line(trip: Trip, hour_worth: int) -> Line:
@@ -118,7 +134,7 @@ def added(lines: Iterable[tuple[int, Line]], packs: int, suppliers: int, last_da
     names = Line.__struct_fields__
     sums = dict.fromkeys(names, 0)
     for count, line in lines:
-        for name in names:
+        for name in names if count else ():
             sums[name] += count * getattr(line, name)
     whole = Line(**sums)
     return Totals(

@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from fitlore.fitting import Answer, Question, answer
-from fitlore.model.choices import Sides
+from fitlore.fitting.agreement import OTHER_SIDE
+from fitlore.fitting.shape import Interface
+from fitlore.model.choices import Renew, Sides
 from fitlore.model.job import Finding, Job
 from fitlore.model.numbers import number_key
 from fitlore.model.placed import PlaceOn
@@ -15,7 +17,7 @@ if TYPE_CHECKING:
     from fitlore.graph.open import Graph
 
 
-_HANDED = (Sides.MIRROR, Sides.OTHER_LENGTH, Sides.CHANGEABLE)
+HANDED = (Sides.MIRROR, Sides.OTHER_LENGTH, Sides.CHANGEABLE)
 
 
 class JobFault(Exception):
@@ -35,7 +37,15 @@ class NeedAt(NamedTuple):
     quantity: int
     """How many parts it takes."""
     twin: str = ""
-    """The need of the other side, where left and right take different parts and both are renewed."""
+    """The need of the other side, where both are needs of their own and what is taken for them has to agree."""
+    across: bool = False
+    """One side was found, and both are renewed: of this kind never one alone on an axle."""
+    apart: bool = False
+    """The twin is a finding of its own: left and right were found one by one."""
+    fitted: int = 0
+    """So many of them are in already, though not all."""
+    beside: tuple[str, ...] = ()
+    """Numbers of what the job has already fitted on the other side, empty where nobody said."""
 
     @property
     def must(self) -> bool:
@@ -54,13 +64,50 @@ def car_of(graph: Graph, job: Job) -> Car:
 def needs_of(graph: Graph, job: Job, car: Car) -> tuple[NeedAt, ...]:
     """One need per finding, in the job's order; its id is the place's path, with the side where it was said."""
     rows: list[NeedAt] = []
+    singly = _found_singly(job)
     for finding in job.findings:
-        path, _, at_side = finding.at.partition("@")
+        path, said = _path_and_side(finding)
         place = graph.place(car.is_, path)
         if place is None:
             raise JobFault("no-such-place", place=finding.at, platform=car.is_, job=job.job)
-        rows += _need(graph, finding, place, car, finding.side or at_side, rows)
+        alone = _one_of_two(graph, finding, place, car, said) if path in singly else None
+        rows += [alone] if alone else _need(graph, finding, place, car, said, rows)
     return tuple(rows)
+
+
+def _path_and_side(finding: Finding) -> tuple[str, str]:
+    path, _, at_side = finding.at.partition("@")
+    return path, finding.side or at_side
+
+
+def _found_singly(job: Job) -> set[str]:
+    """Places with one finding for the left, one for the right and none besides."""
+    said: dict[str, list[str]] = {}
+    for finding in job.findings:
+        path, side = _path_and_side(finding)
+        said.setdefault(path, []).append("several" if finding.quantity else side)
+    return {path for path, sides in said.items() if sorted(sides) == ["left", "right"]}
+
+
+def _one_of_two(graph: Graph, finding: Finding, place: PlaceOn, car: Car, side: str) -> NeedAt | None:
+    """The need of one side, where the other has a finding of its own and the two parts have to agree; else None."""
+    if set(place.sides) != {"left", "right"}:
+        return None
+    reply = answer(graph, Question(place, car, side, both=True))
+    if not must_agree(reply.interface):
+        return None
+    twin = f"{place.path}@{'left' if side == 'right' else 'right'}"
+    return NeedAt(f"{place.path}@{side}", finding, reply, place.place.quantity, twin=twin, apart=True)
+
+
+def must_agree(interface: Interface) -> bool:
+    """Whether left and right have to agree: a kind renewed across the axle, or with a feature that asks for it."""
+    return interface.renew is Renew.ACROSS_AXLE or bool(agreeing(interface))
+
+
+def agreeing(interface: Interface) -> tuple[str, ...]:
+    """The features in which the part on one side has to be as the one on the other."""
+    return tuple(name for name, row in interface.features.items() if row.with_ == OTHER_SIDE)
 
 
 def _need(
@@ -72,10 +119,13 @@ def _need(
     each = finding.quantity or place.place.quantity
     if one_side or not sides:
         reply = answer(graph, Question(place, car, said if one_side else ""))
+        if one_side and len(place.sides) == 2 and not finding.quantity and _across(reply):
+            both = _need(graph, finding, place, car, "both", rows)
+            return [row._replace(across=True) for row in both]
         name = f"{place.path}@{said}" if one_side else place.path
         return [NeedAt(_unused(name, rows), finding, reply, each)]
     reply = answer(graph, Question(place, car, both=True))
-    if reply.interface.sides not in _HANDED:
+    if reply.interface.sides not in HANDED:
         return [NeedAt(_unused(place.path, rows), finding, reply, finding.quantity or each * len(sides))]
     names = [_unused(f"{place.path}@{side}", rows) for side in sides]
     replies = [answer(graph, Question(place, car, side, both=True)) for side in sides]
@@ -83,6 +133,11 @@ def _need(
         NeedAt(name, finding, reply, each, twin=names[1 - number] if len(names) == 2 else "")
         for number, (name, reply) in enumerate(zip(names, replies, strict=True))
     ]
+
+
+def _across(reply: Answer) -> bool:
+    """Whether of this kind both on an axle are renewed, though only one was found bad."""
+    return reply.interface.renew is Renew.ACROSS_AXLE
 
 
 def _unused(name: str, rows: list[NeedAt]) -> str:
@@ -101,3 +156,8 @@ def item(number: str) -> str:
 def service_item(name: str) -> str:
     """The item a service is."""
     return f"service {name}"
+
+
+def kind_item(category: str) -> str:
+    """The item any part of a category is, where it is wanted or sold by kind."""
+    return f"kind {category}"

@@ -11,6 +11,7 @@ from fitlore.fitting import Answer, Verdict, Word
 from fitlore.fitting.evidence import class_policy
 from fitlore.fitting.interface import interface_of
 from fitlore.fitting.shape import Interface
+from fitlore.model.category import Refurbish
 from fitlore.model.choices import RouteKind, State, UsedOnes
 from fitlore.model.job import Accepted, Job, Route
 from fitlore.model.numbers import number_key
@@ -18,6 +19,7 @@ from fitlore.model.platform import Contained
 from fitlore.model.supply import Offer
 from fitlore.sourcing import problem as p
 from fitlore.sourcing.coins import chance, coins
+from fitlore.sourcing.mending import as_route, by_itself, named_by, odds
 from fitlore.sourcing.needs import NeedAt, item, service_item
 
 if TYPE_CHECKING:
@@ -31,6 +33,20 @@ ROUTE_OF_STATE: Mapping[State, RouteKind] = {
 }
 
 
+class Then(NamedTuple):
+    """What is done where a route fails: the branch that was looked for beforehand, with what it costs by itself."""
+
+    option: str
+    """The option of the same need that follows."""
+    offers: tuple[str, ...]
+    """What is bought for it then."""
+    money: int
+    """Coins that are gone at the end."""
+    minutes: int
+    days: int
+    """So many days after the look everything for it is in hand."""
+
+
 class Choice(NamedTuple):
     """One option of one need, and where it comes from."""
 
@@ -38,6 +54,14 @@ class Choice(NamedTuple):
     need: NeedAt
     verdict: Verdict | None
     route: Route | None
+    then: Then | None = None
+    mends: Refurbish | None = None
+    """The way of its category by which the old one is made good again."""
+
+    @property
+    def by_itself(self) -> bool:
+        """Whether the category alone says so, and no route of the finding."""
+        return self.mends is not None and self.route is not None and self.route.origin == self.mends.origin
 
 
 class Refused(NamedTuple):
@@ -56,17 +80,19 @@ def choices_of(
     refused: list[Refused] = []
     if not need.finding.only_these_routes:
         for verdict in need.answer.verdicts:
-            if _may_be_bought(graph, need.answer, verdict) or _accepted(need, verdict, accepted):
+            if may_be_bought(graph, need.answer, verdict) or _accepted(need, verdict, accepted):
                 rows.append(_from_verdict(graph, need, verdict, home))
             else:
                 refused.append(Refused(need, verdict, "verdict-not-buyable"))
     rows += [
         _from_route(graph, need, route, number, home) for number, route in enumerate(need.finding.routes, 1)
     ]
+    rows += [_mended(graph, need, way, home) for way in by_itself(graph, need) if way.succeeds is not None]
     return _unique(rows), refused
 
 
-def _may_be_bought(graph: Graph, reply: Answer, verdict: Verdict) -> bool:
+def may_be_bought(graph: Graph, reply: Answer, verdict: Verdict) -> bool:
+    """Whether a verdict is a yes that a plan may buy."""
     if verdict.word is Word.BY_MEASURE:
         return class_policy(graph.policy, reply.interface.safety).by_measure_may_be_bought
     return verdict.word in (Word.FITS, Word.FITS_WITH_WORK)
@@ -81,7 +107,7 @@ def _accepted(need: NeedAt, verdict: Verdict, accepted: Iterable[Accepted]) -> b
 
 def _from_verdict(graph: Graph, need: NeedAt, verdict: Verdict, home: str) -> Choice:
     reply = need.answer
-    wants = [p.Want((verdict.key,), need.quantity)]
+    wants = [p.Want((verdict.key,), need.quantity, _surely(verdict))]
     for companion in verdict.way.companions:
         wants.append(p.Want(tuple(sorted(item(n) for n in companion.use)), companion.quantity))
     wants += [want for extra in verdict.way.extras for want in _wants(graph, extra, need.quantity)]
@@ -97,12 +123,20 @@ def _from_verdict(graph: Graph, need: NeedAt, verdict: Verdict, home: str) -> Ch
     return Choice(option, need, verdict, None)
 
 
+def _surely(verdict: Verdict) -> int:
+    """How surely the words for a part hold, at least; certain where it rests on no words."""
+    return p.CERTAIN if verdict.chance is None else int(verdict.chance.low * p.CERTAIN + 1e-6)
+
+
 def _adds_here(need: NeedAt) -> bool:
-    """What mending adds to the sale counts once, on the first side, where both sides are two needs."""
-    return not need.twin or need.id < need.twin
+    """What mending adds to the sale counts once, on the first side, where both sides are two needs of one finding."""
+    return not need.twin or need.apart or need.id < need.twin
 
 
 def _from_route(graph: Graph, need: NeedAt, route: Route, number: int, home: str) -> Choice:
+    mends = named_by(graph, need, route)
+    if mends is not None:
+        return _mended(graph, need, mends, home, route)
     otherwise = route.else_
     option = p.Option(
         id=f"{need.id} : {route.route.value} {number}",
@@ -118,6 +152,23 @@ def _from_route(graph: Graph, need: NeedAt, route: Route, number: int, home: str
         else p.Otherwise(),
     )
     return Choice(option, need, None, route)
+
+
+def _mended(graph: Graph, need: NeedAt, way: Refurbish, home: str, written: Route | None = None) -> Choice:
+    """Made good again as the category says; its materials are wanted where they have a price (`besides`)."""
+    route = as_route(way, need.quantity, written)
+    more = route.else_
+    added = route.adds if route.adds is not None else need.finding.adds
+    option = p.Option(
+        id=f"{need.id} : {way.do}",
+        need=need.id,
+        minutes=route.minutes,
+        adds=coins(added, home) if _adds_here(need) else 0,
+        shared=_shares(graph, route.shares),
+        succeeds=odds(route, need.quantity),
+        otherwise=p.Otherwise(coins(more.money, home), more.minutes) if more else p.Otherwise(),
+    )
+    return Choice(option, need, None, route, mends=way)
 
 
 def _wants(graph: Graph, content: Contained, times: int) -> list[p.Want]:

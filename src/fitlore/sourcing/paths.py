@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, time
 from itertools import islice
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -12,10 +12,12 @@ from fitlore.model.placed import OfferFrom
 from fitlore.model.record import PlacePath
 from fitlore.sourcing import problem as p
 from fitlore.sourcing.coins import coins
-from fitlore.sourcing.lines import pack_line, worth
+from fitlore.sourcing.landed import Reckoning
+from fitlore.sourcing.lines import pack_line, unit_line, worth
 from fitlore.sourcing.needs import NeedAt
 from fitlore.sourcing.offers import LeftOut, Market, market_for
 from fitlore.sourcing.options import Choice, choices_of, refused_state
+from fitlore.sourcing.wrong import with_failures
 
 if TYPE_CHECKING:
     import networkx as nx
@@ -46,6 +48,8 @@ class Source(NamedTuple):
     landed: int
     extras: tuple[str, ...]
     """What has to be bought besides, and where it is cheapest; its goods are in `landed`, its carriage is not."""
+    joining: int = 0
+    """What is paid to join the supplier first."""
 
     @property
     def verdict(self) -> Verdict | None:
@@ -64,14 +68,18 @@ class Sources(NamedTuple):
     barred: tuple[tuple[OfferFrom, str], ...]
 
 
-def sources_for(graph: Graph, reply: Answer, count: int, today: date) -> Sources:
-    """Every buyable candidate at every supplier, cheapest landed cost first: goods, carriage, journey, hands at their worth."""
+def sources_for(graph: Graph, reply: Answer, count: int, today: date, now: time | None = None) -> Sources:
+    """Every buyable candidate at every supplier, cheapest landed cost first: goods, carriage, journey, hands at their worth.
+
+    `now`: the hour it is on the day (see `opening`).
+    """
     home = graph.shop.currency
     need = NeedAt(reply.place.path, Finding(at=PlacePath(reply.place.path), fault=""), reply, count)
     choices, refused = choices_of(graph, need, home, ())
     choices = [choice for choice in choices if choice.option.wants]
     items = {i for choice in choices for want in choice.option.wants for i in want.items}
-    market = market_for(graph, items, today, home)
+    market = market_for(graph, items, today, home, now=now)
+    market = market._replace(offers=with_failures(graph, market, choices, Reckoning(graph, today)))
     barred: list[tuple[OfferFrom, str]] = []
     found = [
         source
@@ -101,13 +109,31 @@ def _source(
     hour = coins(graph.shop.hour_worth, graph.shop.currency)
     one = pack_line(offer, 0)
     goods, lost = offer.price * packs, one.surcharges_lost * packs + offer.later * packs - offer.back * packs
+    lost += unit_line(offer.works, choice.option.wants[0].fits, offer.otherwise, 0).failures * count
     besides = tuple(_besides(want, market) for want in choice.option.wants[1:])
     rows = []
     for by, fee, fill, minutes in _deliveries(supplier, market, goods):
         hands = choice.option.minutes + offer.minutes * packs + minutes
-        landed = goods + fill + lost + fee + sum(cost for _, cost in besides) + worth(hands * p.MINUTE, hour)
+        landed = goods + fill + lost + fee + supplier.joining
+        landed += sum(cost for _, cost in besides) + worth(hands * p.MINUTE, hour)
         extras = tuple(words for words, _ in besides)
-        rows.append(Source(choice, offer, line, packs, goods, fill, lost, fee, by, hands, landed, extras))
+        rows.append(
+            Source(
+                choice,
+                offer,
+                line,
+                packs,
+                goods,
+                fill,
+                lost,
+                fee,
+                by,
+                hands,
+                landed,
+                extras,
+                supplier.joining,
+            )
+        )
     return sorted(rows, key=lambda row: row.landed)[:1]
 
 
@@ -132,7 +158,7 @@ def _called(offer: p.Offer, bring: p.Bring, market: Market) -> str:
 def _deliveries(supplier: p.Supplier, market: Market, goods: int) -> list[tuple[str, int, int, int]]:
     """Ways the goods come: name, fee, what a minimum order wants filled up with something else, minutes."""
     rows = [
-        (mode.id, mode.fee, max(0, mode.minimum - goods), 0)
+        (mode.id, mode.fee - mode.back, max(0, mode.minimum - goods), 0)
         for mode in supplier.modes
         if goods >= mode.least_spend
     ]

@@ -2,100 +2,31 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from datetime import time
+from typing import TYPE_CHECKING
 
 import msgspec
 
-from fitlore.model.amounts import Money
 from fitlore.model.job import Job
-from fitlore.model.placed import OfferFrom
 from fitlore.sourcing import problem as p
 from fitlore.sourcing.assemble import Assembled, Wishes, assemble
 from fitlore.sourcing.audit import confirm
-from fitlore.sourcing.clash import Clash, clash
-from fitlore.sourcing.coins import amount, coins
+from fitlore.sourcing.clash import clash
+from fitlore.sourcing.coins import digits
 from fitlore.sourcing.door import FULL, Effort
-from fitlore.sourcing.needs import NeedAt
-from fitlore.sourcing.options import Choice
-from fitlore.sourcing.runnerup import runner_up
+from fitlore.sourcing.eased import Eased, Steps, eased
+from fitlore.sourcing.explain import Explain, lines_of
+from fitlore.sourcing.opening import last_order
+from fitlore.sourcing.outcome import outcome
+from fitlore.sourcing.planned import NextBest, Order, OrderLine, Plan, PlanLine
+from fitlore.sourcing.reduce import last_day
 from fitlore.sourcing.solve import solve
 from fitlore.sourcing.watch import Watch
 
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
 
-
-class OrderLine(NamedTuple):
-    """Packs of one offer."""
-
-    offer: p.Offer
-    line: OfferFrom
-    packs: int
-    serves: tuple[str, ...]
-    """Needs and shared works its units go to."""
-
-
-class Order(NamedTuple):
-    """What is bought from one supplier, and how it comes."""
-
-    supplier: str
-    lines: tuple[OrderLine, ...]
-    goods: int
-    surcharges: int
-    fee: int
-    way: p.Way
-
-
-class NextBest(NamedTuple):
-    """What would be done for a need instead."""
-
-    option: str | None
-    """None: it would be left."""
-    dearer: int | None
-    """Coins that the whole plan would cost more; None: nothing else would do."""
-
-
-class PlanLine(NamedTuple):
-    """One need and how it is met."""
-
-    number: int
-    need: NeedAt
-    choice: Choice | None
-    """None: an optional finding that is left."""
-    offers: tuple[OrderLine, ...]
-    next_best: NextBest | None
-
-
-class Plan(NamedTuple):
-    """The plan of a job. Money in smallest coins of `home`; hands in ten-thousandths of a minute."""
-
-    assembled: Assembled
-    solution: p.Solution
-    lines: tuple[PlanLine, ...]
-    orders: tuple[Order, ...]
-    clash: Clash | None
-
-    @property
-    def home(self) -> str:
-        """The shop's currency."""
-        return self.assembled.home
-
-    def money(self, whole: int) -> Money:
-        """Smallest coins as money of the shop."""
-        return amount(whole, self.home)
-
-    @property
-    def most_to_pay(self) -> int | None:
-        """The most such a car may cost: sale − plan − profit wanted − selling costs − reserve. None: no sale is expected."""
-        job = self.assembled.job
-        if job.expected_sale is None or self.solution.cost is None:
-            return None
-        reserve = job.purse.reserve if job.purse else None
-        spent = [
-            self.solution.cost,
-            *(coins(m, self.home) for m in (job.profit_wanted, job.selling_costs, reserve)),
-        ]
-        return coins(job.expected_sale, self.home) - sum(spent)
+__all__ = ["Explain", "NextBest", "Order", "OrderLine", "Plan", "PlanLine", "plan", "replanned"]
 
 
 def plan(
@@ -103,7 +34,7 @@ def plan(
     job: Job,
     wishes: Wishes | None = None,
     *,
-    explain: bool = True,
+    explain: bool | Explain = True,
     effort: Effort = FULL,
     watch: Watch | None = None,
 ) -> Plan:
@@ -113,19 +44,26 @@ def plan(
 
     Raises JobFault for a job that cannot be planned as it is written, AuditError if solver and audit differ by a coin.
     """
-    assembled = assemble(graph, job, wishes or Wishes())
-    solution = solve(assembled.problem, effort=effort, watch=watch)
+    wishes = wishes or Wishes()
+    how = Explain() if explain is True else explain or None
+    assembled = assemble(graph, job, wishes)
+    problem = assembled.problem
+    solution = solve(problem, effort=effort, watch=watch)
     if solution.status == "stopped" and solution.cost is None:
-        return Plan(assembled, solution, (), (), None)
+        return Plan(assembled, solution, (), (), None, wishes)
     if solution.status == "infeasible":
-        return Plan(assembled, solution, (), (), clash(assembled.problem) if explain else None)
-    confirm(assembled.problem, solution)
-    orders = _orders(assembled, solution)
-    explain = explain and solution.status == "proven"
-    return Plan(assembled, solution, _lines(assembled, solution, orders, explain=explain), orders, None)
+        return Plan(assembled, solution, (), (), clash(problem) if how else None, wishes)
+    confirm(problem, solution)
+    orders = _orders(graph, assembled, solution, wishes.now)
+    how = how if solution.status == "proven" else None
+    lines = lines_of(assembled, solution, orders, how, watch)
+    let_out: tuple[Eased, ...] = ()
+    if how is not None and how.exactly(problem) and not (watch and watch.stop):
+        let_out = eased(problem, solution, Steps(cash=10 * 10 ** digits(assembled.home)))
+    return Plan(assembled, solution, lines, orders, None, wishes, let_out, outcome(problem, solution))
 
 
-def _orders(assembled: Assembled, solution: p.Solution) -> tuple[Order, ...]:
+def _orders(graph: Graph, assembled: Assembled, solution: p.Solution, now: time | None) -> tuple[Order, ...]:
     offers = {offer.id: offer for offer in assembled.problem.offers}
     owners = {option.id: option.need for option in assembled.problem.options}
     serves: dict[str, set[str]] = {}
@@ -145,7 +83,11 @@ def _orders(assembled: Assembled, solution: p.Solution) -> tuple[Order, ...]:
         )
         goods = sum(line.offer.price * line.packs for line in lines)
         surcharges = sum(line.offer.surcharge * line.packs for line in lines)
-        rows.append(Order(way.supplier, lines, goods, surcharges, _fee(assembled.problem, way), way))
+        fee, last = _fee(assembled.problem, way), _last_day(graph, assembled, solution, lines, now)
+        joining = next(s.joining for s in assembled.problem.suppliers if s.id == way.supplier)
+        seller = graph.supplier(way.supplier)
+        cut_off = (seller.cut_off or "") if seller and last is not None else ""
+        rows.append(Order(way.supplier, lines, goods, surcharges, fee, way, last, joining, cut_off))
     return tuple(rows)
 
 
@@ -154,28 +96,29 @@ def _fee(problem: p.Problem, way: p.Way) -> int:
     return next((mode.fee for mode in supplier.modes if mode.id == way.mode), 0)
 
 
-def _lines(
-    assembled: Assembled, solution: p.Solution, orders: tuple[Order, ...], *, explain: bool
-) -> tuple[PlanLine, ...]:
-    chosen = {row.need: assembled.choices[row.option] for row in solution.chosen}
-    rows = []
-    for number, need in enumerate(assembled.needs, 1):
-        choice = chosen.get(need.id)
-        used = {
-            row.offer
-            for row in solution.assigned
-            if choice and not row.shared and row.owner == choice.option.id
-        }
-        lines = tuple(line for order in orders for line in order.lines if line.offer.id in used)
-        next_best = _next_best(assembled, solution, need.id) if explain and choice else None
-        rows.append(PlanLine(number, need, choice, lines, next_best))
-    return tuple(rows)
-
-
-def _next_best(assembled: Assembled, solution: p.Solution, need: str) -> NextBest:
-    other = runner_up(assembled.problem, solution, need, "option")
-    option = next((row.option for row in other.plan.chosen if row.need == need), None)
-    return NextBest(option, other.difference)
+def _last_day(
+    graph: Graph, assembled: Assembled, solution: p.Solution, lines: tuple[OrderLine, ...], now: time | None
+) -> int | None:
+    """The last day an order may be sent: each line is there in time, days without orders counted; None: no limit."""
+    problem, seller = assembled.problem, graph.supplier(lines[0].line.supplier) if lines else None
+    if seller is None:
+        return None
+    needs = {row.id: row.latest for row in problem.needs}
+    latest: dict[tuple[str, bool], list[int | None]] = {
+        (row.id, False): [last_day(problem, row, needs[row.need])] for row in problem.options
+    }
+    latest |= {(row.id, True): [row.latest] for row in problem.shared}
+    days = []
+    for line in lines:
+        owners = [(r.owner, r.shared) for r in solution.assigned if r.offer == line.offer.id]
+        bounds = [problem.limits.days, *(day for owner in owners for day in latest[owner])]
+        found = [
+            last_order(seller, assembled.today, line.line.offer.days, bound, now)
+            for bound in bounds
+            if bound is not None
+        ]
+        days += [day for day in found if day is not None]
+    return min(days, default=None)
 
 
 def replanned(plan_of: Plan, **limits: object) -> p.Solution:

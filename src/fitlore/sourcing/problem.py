@@ -16,8 +16,9 @@ totals to the coin. The lines are
   rounding). A pack that is bought and not used costs the same;
 - a unit assigned to a want: ``(1 − works × fits) × otherwise`` of the offer, money and hands, one rounding each (the
   hands themselves are rounded half up to a ten-thousandth of a minute);
-- a supplier used: the fee of the way of delivery; a trip made: its money, its minutes × hour_worth; a shared work done:
-  its money, its minutes × hour_worth.
+- a supplier used: what joining him costs, and the fee of the way of delivery less what comes back of it (both are
+  `carriage` in the totals); a trip made: its money, its minutes ×
+  hour_worth; a shared work done: its money, its minutes × hour_worth.
 
 **Cash now** = goods and surcharges in full + carriage + trips' money + the money of options and shared works. Neither
 what comes back, nor what is still to pay later, nor an expected failure is cash now.
@@ -44,6 +45,17 @@ from __future__ import annotations
 
 import msgspec
 
+from fitlore.sourcing.selling import (
+    CERTAIN,
+    MINUTE,
+    Bring,
+    Mode,
+    Offer,
+    Otherwise,
+    Supplier,
+    Take,
+    Trip,
+)
 from fitlore.sourcing.solution import (
     Assigned,
     Bought,
@@ -85,21 +97,9 @@ __all__ = [
     "Way",
 ]
 
-CERTAIN = 10_000
-"""The chance of what is certain; chances are integers 0..CERTAIN."""
-MINUTE = 10_000
-"""So many units of `hands` are one minute."""
-
 
 class ProblemError(ValueError):
     """The problem contradicts itself (an unknown id, an id used twice, a negative amount): a fault of the caller."""
-
-
-class Otherwise(msgspec.Struct, frozen=True):
-    """What follows if it goes wrong: so much money (coins) and so many minutes more."""
-
-    money: int = 0
-    minutes: int = 0
 
 
 class Want(msgspec.Struct, frozen=True):
@@ -111,13 +111,6 @@ class Want(msgspec.Struct, frozen=True):
     items: tuple[str, ...]
     amount: int = 1
     fits: int = CERTAIN
-
-
-class Take(msgspec.Struct, frozen=True):
-    """Uses up `amount` of a pool: an old unit handed over in exchange, or kept for rebuilding."""
-
-    pool: str
-    amount: int = 1
 
 
 class Pool(msgspec.Struct, frozen=True):
@@ -143,6 +136,8 @@ class Option(msgspec.Struct, frozen=True):
     """One way to meet a need: materials (`money`, cash now), `minutes` of hands, what it wants, what it adds to the sale.
 
     `shared` are works done once however many options want them. If it fails (chance 1 − `succeeds`), `otherwise` follows.
+    `ahead`: what it wants must be there so many days before the last day there is for its need, for what follows a failure
+    takes as long.
     """
 
     id: str
@@ -155,77 +150,7 @@ class Option(msgspec.Struct, frozen=True):
     succeeds: int = CERTAIN
     otherwise: Otherwise = Otherwise()
     takes: tuple[Take, ...] = ()
-
-
-class Bring(msgspec.Struct, frozen=True):
-    """Units of one item in one pack."""
-
-    item: str
-    units: int = 1
-
-
-class Offer(msgspec.Struct, frozen=True):
-    """One pack that can be bought: a part, a packet, a kit, an assembly, a whole donor, a filler that brings nothing.
-
-    `stock` is what the supplier has, `most` what the buyer would take at most (None: no bound). `minutes` are the hands
-    one pack takes (to pull, to fetch). `surcharge` is paid now and comes back with chance `returned`. `later` is money
-    still to pay after the day (sending the old unit back), `back` money that comes later (scrap). `counts` is what a
-    pack counts towards the supplier's limits, in the supplier's own coin (None: the price). `works` is the chance that
-    a unit is sound, and `otherwise` what a wrong or unsound unit costs. `note` is for whoever reads the plan.
-    """
-
-    id: str
-    supplier: str
-    price: int
-    brings: tuple[Bring, ...] = ()
-    stock: int | None = None
-    most: int | None = None
-    days: int = 0
-    minutes: int = 0
-    surcharge: int = 0
-    returned: int = CERTAIN
-    later: int = 0
-    back: int = 0
-    counts: int | None = None
-    weight: int = 0
-    works: int = CERTAIN
-    otherwise: Otherwise = Otherwise()
-    takes: tuple[Take, ...] = ()
-    note: str = ""
-
-
-class Mode(msgspec.Struct, frozen=True):
-    """One way of delivery: a `fee` for a basket worth at least `least_spend` and no heavier than `most_weight`.
-
-    `minimum` is the supplier's minimum order for it: the basket before carriage, a different number from `least_spend`.
-    A tariff with a free-from limit is two modes; a tariff by weight is one mode for each step. Ids are unique in the
-    supplier.
-    """
-
-    id: str
-    fee: int = 0
-    least_spend: int = 0
-    most_weight: int | None = None
-    minimum: int = 0
-
-
-class Trip(msgspec.Struct, frozen=True):
-    """One journey there and back: money (fuel) and minutes, spent once for all the suppliers it visits."""
-
-    id: str
-    money: int = 0
-    minutes: int = 0
-
-
-class Supplier(msgspec.Struct, frozen=True):
-    """Who sells: exactly one of `modes`, or one of the journeys `trips` (ids) that visit them, when anything is bought.
-
-    With neither, what they sell is handed over for nothing more.
-    """
-
-    id: str
-    modes: tuple[Mode, ...] = ()
-    trips: tuple[str, ...] = ()
+    ahead: int = 0
 
 
 class SharedWork(msgspec.Struct, frozen=True):

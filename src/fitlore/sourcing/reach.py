@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 import msgspec
 
@@ -86,15 +86,20 @@ def saving(supplier: Supplier) -> int | None:
     """
     if not any(map(asked_spend, supplier.modes)):
         return 0
-    plain = plain_fee(supplier)
-    return None if plain is None else plain - min(mode.fee for mode in supplier.modes)
+    paid, kept = plain_fee(supplier), plain_fee(supplier, lambda mode: mode.fee - mode.back)
+    if paid is None or kept is None:
+        return None
+    return max(
+        paid - min(mode.fee for mode in supplier.modes),
+        kept - min(mode.fee - mode.back for mode in supplier.modes),
+    )
 
 
-def plain_fee(supplier: Supplier) -> int | None:
+def plain_fee(supplier: Supplier, fee: Callable[[Mode], int] = lambda mode: mode.fee) -> int | None:
     """The fee at which any basket can be had from a supplier at once; None if there is no such mode."""
     if not supplier.modes and not supplier.trips:
         return 0
-    plain = [mode.fee for mode in supplier.modes if not asked_spend(mode) and mode.most_weight is None]
+    plain = [fee(mode) for mode in supplier.modes if not asked_spend(mode) and mode.most_weight is None]
     return min(plain, default=None)
 
 

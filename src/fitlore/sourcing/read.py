@@ -27,7 +27,9 @@ def read_plan(parts: list[Read], proven: bool, bound: int | None) -> Solution:
     days = {row.id: row.days for part in parts for row in part.problem.offers}
     last = max((days[row.offer] for row in bought), default=0)
     lines = [pair for plan in plans for pair in plan.lines]
-    totals = added(lines, sum(row.packs for row in bought), len(ways), last)
+    own = {row.id for part in parts for row in part.problem.suppliers if row.own}
+    sellers = sum(way.supplier not in own for way in ways)
+    totals = added(lines, sum(row.packs for row in bought), sellers, last)
     return Solution(
         "proven" if proven else "stopped",
         cost=totals.cost,
@@ -74,6 +76,7 @@ def _plan(part: Read) -> _Plan:
     used += [("g", name) for name in shared] + [("t", name) for name in trips]
     numbers = [index[key] for key in used]
     numbers += [index["m", way.supplier, way.mode] for way in ways if way.mode]
+    numbers += [index["y", name] for name in sellers]
     numbers += [unit.column for unit in part.model.units if not unit.owner[1] or unit.owner[0] in shared]
     lines = [(values[number], part.model.columns[number].line) for number in numbers]
     names = [Chosen(row.need, row.id) for row in chosen]

@@ -49,7 +49,13 @@ def possible(problem: Problem) -> Problem | None:
     offers = tuple(
         row for row in problem.offers if row.id not in gone and row.supplier not in limits.without_suppliers
     )
-    options = tuple(row for row in problem.options if row.id not in limits.without_options)
+    latest = {row.id: row.latest for row in problem.needs}
+    options = tuple(
+        row
+        for row in problem.options
+        if row.id not in limits.without_options
+        and ((last := last_day(problem, row, latest[row.need])) is None or last >= 0)
+    )
     trimmed = msgspec.structs.replace(problem, offers=offers, options=options)
     trimmed = _settled(trimmed)
     left = {row.id for row in trimmed.options}
@@ -117,7 +123,7 @@ def sources_of(problem: Problem) -> Mapping[tuple[Owner, int], tuple[Source, ...
     banned = {(row.need, row.offer) for row in problem.limits.banned}
     found: dict[tuple[Owner, int], tuple[Source, ...]] = {}
     rows: list[tuple[Option | SharedWork, Owner, str, int | None]] = [
-        (row, (row.id, False), row.need, latest[row.need]) for row in problem.options
+        (row, (row.id, False), row.need, last_day(problem, row, latest[row.need])) for row in problem.options
     ]
     rows += [(row, (row.id, True), "", row.latest) for row in problem.shared]
     for row, owner, need, day in rows:
@@ -130,6 +136,12 @@ def sources_of(problem: Problem) -> Mapping[tuple[Owner, int], tuple[Source, ...
             ]
             found[owner, number] = tuple(sorted(sources, key=lambda source: (source.offer.id, source.item)))
     return found
+
+
+def last_day(problem: Problem, option: Option, latest: int | None) -> int | None:
+    """The last day on which what an option wants may arrive, its need having this `latest` (None: whenever)."""
+    days = [day for day in (latest, problem.limits.days) if day is not None]
+    return min(days) - option.ahead if days else None
 
 
 def _served(

@@ -17,10 +17,9 @@ from collections.abc import Iterable
 from functools import reduce as fold
 from math import gcd
 
-import msgspec
-
+from fitlore.sourcing.columns import Column, Key, Model, Row, Unit, weights
 from fitlore.sourcing.lines import (
-    Line,
+    joining_line,
     mode_line,
     option_line,
     pack_line,
@@ -30,48 +29,9 @@ from fitlore.sourcing.lines import (
 )
 from fitlore.sourcing.problem import MINUTE, Offer, Option, Problem, SharedWork, Supplier
 from fitlore.sourcing.reach import asked_spend, counted, reach
-from fitlore.sourcing.reduce import Owner, Source, sources_of
+from fitlore.sourcing.reduce import Owner, sources_of
 
-Key = tuple[str, ...]
-"""A column's name: its letter, then the ids it is about."""
-
-
-class Column(msgspec.Struct, frozen=True):
-    """One integer unknown between `lower` and `upper`; `days` is what one unit of it adds to the waiting."""
-
-    key: Key
-    upper: int
-    line: Line = Line()
-    lower: int = 0
-    days: int = 0
-
-
-class Row(msgspec.Struct, frozen=True):
-    """``low ≤ Σ coefficient × column ≤ high`` (None: unbounded), over (column number, coefficient)."""
-
-    low: int | None
-    high: int | None
-    entries: tuple[tuple[int, int], ...]
-
-
-class Unit(msgspec.Struct, frozen=True):
-    """Which want, with which item from which offer, a flow column is about."""
-
-    owner: Owner
-    need: str
-    want: int
-    amount: int
-    source: Source
-    column: int
-
-
-class Model(msgspec.Struct):
-    """The columns and rows of one problem, and where each id's column is."""
-
-    columns: list[Column]
-    rows: list[Row]
-    index: dict[Key, int]
-    units: list[Unit]
+__all__ = ["Column", "Key", "Model", "Row", "Unit", "build", "weights"]
 
 
 def build(problem: Problem) -> Model:
@@ -200,7 +160,8 @@ class _Builder:
 
     def _sellers(self) -> None:
         for supplier in self.problem.suppliers:
-            used = self._column(Column(("y", supplier.id), 1))
+            counted_in = int(not supplier.own)
+            used = self._column(Column(("y", supplier.id), 1, joining_line(supplier), sellers=counted_in))
             for offer in self.of_supplier[supplier.id]:
                 packs = self._at("x", offer.id)
                 self._row(None, 0, [(packs, 1), (used, -self.model.columns[packs].upper)])
@@ -286,26 +247,6 @@ class _Builder:
             entries = [(number, value) for number, value in enumerate(weights(self.model, aim)) if value]
             common = fold(gcd, (value for _, value in entries), 0) or 1
             self._row(None, bound // common, [(number, value // common) for number, value in entries])
-
-
-def weights(model: Model, aim: str) -> list[int]:
-    """What one unit of each column adds to an aim: cost, cash, hands, worst cash, worst hands, suppliers, waiting."""
-    match aim:
-        case "cost":
-            return [column.line.cost for column in model.columns]
-        case "cash":
-            return [column.line.cash_now for column in model.columns]
-        case "hands":
-            return [column.line.hands for column in model.columns]
-        case "worst cash":
-            return [column.line.cash_now + column.line.worst_cash for column in model.columns]
-        case "worst hands":
-            return [column.line.hands + column.line.worst_hands for column in model.columns]
-        case "suppliers":
-            return [int(column.key[0] == "y") for column in model.columns]
-        case "waiting":
-            return [column.days for column in model.columns]
-    raise ValueError(aim)
 
 
 def _alike(units: list[Unit]) -> list[tuple[list[Unit], int]]:

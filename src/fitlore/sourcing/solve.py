@@ -6,10 +6,11 @@ from typing import Literal
 
 import msgspec
 
+from fitlore.sourcing.alike import fewer
 from fitlore.sourcing.apart import components
 from fitlore.sourcing.beaten import without_beaten
 from fitlore.sourcing.check import check
-from fitlore.sourcing.door import FULL, Effort, Found, SolverError, run, value_of
+from fitlore.sourcing.door import FULL, Effort, Found, SolverError, holds, run, value_of
 from fitlore.sourcing.problem import Problem, Solution
 from fitlore.sourcing.read import Read, read_plan
 from fitlore.sourcing.reduce import ordered, possible
@@ -111,8 +112,7 @@ class _Part(msgspec.Struct, frozen=True):
 def _solve_part(problem: Problem, effort: Effort, settle: bool, watch: Watch | None) -> _Part:
     model = build(problem)
     costs = weights(model, "cost")
-    aim, times = first_aim(model) if settle else (costs, 1)
-    found = run(model, aim, [], effort, watch, times)
+    found, times = _cheapest(problem, model, effort, settle, watch)
     if not found.values or not model.columns:
         bound = None if found.bound is None else -(-(found.bound - times + 1) // times)
         return _Part(problem, model, msgspec.structs.replace(found, bound=bound))
@@ -125,6 +125,21 @@ def _solve_part(problem: Problem, effort: Effort, settle: bool, watch: Watch | N
     if value_of(costs, values) != cost:
         raise SolverError("deciding between equal plans changed the cost")
     return _Part(problem, model, Found("proven", values, cost, cost))
+
+
+def _cheapest(
+    problem: Problem, model: Model, effort: Effort, settle: bool, watch: Watch | None
+) -> tuple[Found, int]:
+    """The first run, over the fewer columns, told in the model's own; and how many times a coin counts in its value."""
+    less = fewer(problem, model)
+    aim, times = first_aim(less.model) if settle else (weights(less.model, "cost"), 1)
+    found = run(less.model, aim, [], effort, watch, times)
+    if not found.values:
+        return found, times
+    values = less.whole(found.values, model)
+    if not holds(model, model.rows, values):
+        raise SolverError("units could not be dealt out among wants that nothing tells apart")
+    return msgspec.structs.replace(found, values=values), times
 
 
 def _settled(model: Model, values: tuple[int, ...], effort: Effort) -> tuple[int, ...]:

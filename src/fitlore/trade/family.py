@@ -67,8 +67,15 @@ class Family(Protocol):
 class _Families(Mapping[str, Family]):
     """Feature kind to family, each imported when first asked for."""
 
+    def __init__(self) -> None:
+        self._met: dict[str, Family] = {}
+
     def __getitem__(self, kind: str) -> Family:
-        return cast(Family, import_module(f"fitlore.trade.{KINDS[kind]}.family").FAMILIES[kind])
+        if kind not in self._met:
+            self._met[kind] = cast(
+                Family, import_module(f"fitlore.trade.{KINDS[kind]}.family").FAMILIES[kind]
+            )
+        return self._met[kind]
 
     def __iter__(self) -> Iterator[str]:
         return iter(KINDS)

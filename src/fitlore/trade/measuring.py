@@ -168,15 +168,25 @@ def _clause(clause: str, thing: list[str]) -> Iterator[Said | NotMeasured]:
 
 
 def _parted(row: str, figures: Sequence[re.Match[str]]) -> list[str]:
-    """`5 ribs 1200 long` or `outside 10 inside 8` as a part for each number; none where they are no such pairs."""
+    """`5 ribs 1200 long` or `outside 10 inside 8` as a part for each number; none where they are no such pairs.
+
+    Numbers may stand without a word of what they are (`17 x 40 x 12 wide`, `12 mm thread 1.25 pitch`) where each word goes
+    with the same number whether it is said before or behind it. Nothing between two of them is refused: a point may be missing.
+    """
     if len(figures) < 2:
         return []
     starts, ends = [figure.start() for figure in figures], [figure.end() for figure in figures]
+    ways = []
     for cuts in ([0, *starts[1:], len(row)], [0, *ends[:-1], len(row)]):
         parts = [row[one:other] for one, other in itertools.pairwise(cuts)]
-        if all(any(_says(said, part) for said, _ in _BY_WORDS) for part in parts):
+        ways.append([next((name for said, name in _BY_WORDS if _says(said, part)), "") for part in parts])
+        if all(ways[-1]):
             return parts
-    return []
+    before, behind = ways
+    apart = all(
+        one["unit"] or row[one.end() : other.start()].strip() for one, other in itertools.pairwise(figures)
+    )
+    return parts if any(before) and before == behind and apart else []
 
 
 def _says(said: str, words: str) -> re.Match[str] | None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from decimal import Decimal
 from enum import Enum
@@ -11,10 +10,11 @@ from typing import Final
 import msgspec
 
 from fitlore.model.diagnostic import Diagnostic, Severity
+from fitlore.model.late import Late
 from fitlore.model.origin import Origin
 
-_NUMBER: Final = re.compile(r"[0-9]{1,6}(?:\.[0-9]{1,8})?")
-_SIGNED: Final = re.compile(r"[-+]?[0-9]{1,7}(?:\.[0-9]{1,8})?")
+_NUMBER: Final = Late(r"[0-9]{1,6}(?:\.[0-9]{1,8})?")
+_SIGNED: Final = Late(r"[-+]?[0-9]{1,7}(?:\.[0-9]{1,8})?")
 COMMON: Final = frozenset({"source", "certainty", "use"})
 """Keys that every row may have."""
 

@@ -33,7 +33,7 @@ MEASURES: Final[Mapping[str, Measure]] = {
     "angle": Measure("deg", ("angle", "degrees", "degree", "deg")),
     "across-flats": Measure("mm", ("across flats", "a/f", "af", "spanner")),
     "holes": Measure("1", ("holes", "studs", "bolts")),
-    "hole-centres": Measure("mm", ("between hole centres", "hole centres", "centre to centre")),
+    "hole-centres": Measure("mm", ("between hole centres", "hole centres", "centre to centre", "apart")),
     "hole-gap": Measure("mm", ("across two holes", "between two holes", "hole to hole")),
     "ribs": Measure("1", ("ribs",)),
     "strands": Measure("1", ("strands", "strand", "wires")),

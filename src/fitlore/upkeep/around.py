@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from fitlore.graph.derive import citable, kind_of, name_of
+from fitlore.graph.policy import counting
 from fitlore.model.category import Category
 from fitlore.model.numbers import number_key
 from fitlore.model.part import CrossFit, Part
@@ -32,7 +33,7 @@ def around(graph: Graph, records: Iterable[Rec]) -> tuple[Rec, ...]:
     parts = (*parts, *graph.replaces(own_keys))
     places = graph.places_of_originals(keys | own_keys)
     platforms = {*words, *(word.partition("/")[0] for word in words), *(place.on for place in places)}
-    _add(found, [graph.policy, *parts, *claims])
+    _add(found, [*counting(graph), *parts, *claims])
     for name in sorted(platforms):
         platform = graph.platform(name)
         if platform is not None:

@@ -252,10 +252,12 @@ register(
         Fault(
             "U11-edited-since",
             _E,
-            "The book was edited since it was written",
-            "{book} was edited since write {number} ({what}), so that is not taken back",
-            "the book exactly as that write left it",
-            "take out by hand what is no longer wanted:\n{lines}",
+            "The book was edited where a write was",
+            "write {number} ({what}) is not taken back: {book} was edited in its lines since, or next to them, or is gone",
+            "the lines of that write, and those that touch them, as it left them",
+            "`fitlore undo --list` numbers the writes, and `fitlore undo NUMBER` takes an older one back by itself. `fitlore undo"
+            " --let-go {number}` leaves this one as it is and frees the way to those before it. Or take out by hand what is no"
+            " longer wanted:\n{lines}",
         ),
         Fault(
             "U12-journal-unreadable",

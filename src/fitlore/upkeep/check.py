@@ -12,6 +12,7 @@ import msgspec
 
 from fitlore.books.faults import Fault, fault, registered, stretch
 from fitlore.books.layout import books_of
+from fitlore.books.pinpoint import TextOf, no_text, texts_of
 from fitlore.books.reading import YAML_ENDINGS, Reading, read_book
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.origin import Origin
@@ -19,7 +20,9 @@ from fitlore.upkeep import (
     catalogue,  # noqa: F401  (it registers the faults)
     on_categories,
     on_claims,
+    on_features,
     on_order,
+    on_policy,
     on_sizes,
     on_words,
     profile,
@@ -31,7 +34,15 @@ from fitlore.upkeep.knowing import Known
 if TYPE_CHECKING:
     from fitlore.graph.open import Graph
 
-REASONED = (*on_claims.RULES, *on_words.RULES, *on_order.RULES, *on_sizes.RULES, *on_categories.RULES)
+REASONED = (
+    *on_claims.RULES,
+    *on_words.RULES,
+    *on_order.RULES,
+    *on_sizes.RULES,
+    *on_categories.RULES,
+    *on_features.RULES,
+    *on_policy.RULES,
+)
 """The rules that are written in Python."""
 
 
@@ -61,14 +72,15 @@ def check(
     ask = ask or Ask()
     ask.tell("asking the rules ...")
     used = profile_of(folder, ask.profile)
-    judgements = list(judged(graph, today, folder))
+    text_of = texts_of(folder)
+    judgements = list(judged(graph, today, folder, text_of))
     readings = _for_shapes(folder, everything=ask.shapes)
     if readings:
         ask.tell(f"holding {len(readings)} books against the shapes ...")
         judgements += shapes.validate(readings)
     found = {*graph.diagnostics, *used.diagnostics, *used.applied(judgements)}
     kept = sorted(found, key=lambda d: (d.origin, d.code, d.message))
-    return tuple(with_lines(kept, _on_disk(folder)))
+    return tuple(with_lines(kept, text_of))
 
 
 def profile_of(folder: Path | None, path: Path | None) -> profile.Profile:
@@ -99,13 +111,15 @@ def _for_shapes(folder: Path | None, *, everything: bool) -> list[Reading]:
     return found
 
 
-def judged(graph: Graph, today: date, folder: Path | None = None) -> Iterator[Diagnostic]:
-    """What the rules find, each as bad as it was written."""
+def judged(
+    graph: Graph, today: date, folder: Path | None = None, text_of: TextOf = no_text
+) -> Iterator[Diagnostic]:
+    """What the rules find, each as bad as it was written; `text_of` gives the books' texts, for the lines of single values."""
     for rule in rules.built_in():
         yield from rules.run(graph, rule)
     for path in rules.own_files(folder) if folder else ():
         yield from _own(graph, path)
-    known = Known(graph, today)
+    known = Known(graph, today, text_of)
     for reasoned in REASONED:
         yield from reasoned(known)
 
@@ -118,7 +132,7 @@ def _own(graph: Graph, path: Path) -> list[Diagnostic]:
         return [fault("U14-not-a-rule", Origin(f"{rules.OWN}/{path.name}"), why=str(error))]
 
 
-def with_lines(found: Iterable[Diagnostic], text_of: Callable[[str], str]) -> Iterator[Diagnostic]:
+def with_lines(found: Iterable[Diagnostic], text_of: TextOf) -> Iterator[Diagnostic]:
     """The same, each with the text of its line; `text_of` gives a shown book's text, empty where it cannot be had."""
     lines: dict[str, list[str]] = {}
     for one in found:
@@ -131,15 +145,3 @@ def with_lines(found: Iterable[Diagnostic], text_of: Callable[[str], str]) -> It
             width = max(1, last - max(0, one.origin.column - 1))
             one = msgspec.structs.replace(one, excerpt=text[first:last], width=width, cut=first)
         yield one
-
-
-def _on_disk(folder: Path | None) -> Callable[[str], str]:
-    paths = {book.shown: book.path for book in books_of(folder)}
-
-    def text_of(shown: str) -> str:
-        try:
-            return paths[shown].read_text("utf-8-sig", errors="replace") if shown in paths else ""
-        except OSError:
-            return ""
-
-    return text_of

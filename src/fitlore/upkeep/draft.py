@@ -70,6 +70,8 @@ class Draft(NamedTuple):
     changes: tuple[Changed, ...] = ()
     not_answered: int = 0
     """Places that it touches beyond those that were answered."""
+    touched: frozenset[str] = frozenset()
+    """The cars on which it may change something."""
 
     @property
     def ready(self) -> bool:
@@ -78,12 +80,20 @@ class Draft(NamedTuple):
 
 
 def draft(
-    graph: Graph, addition: Addition, folder: Path, *, today: date, verdicts: Verdicts = answers
+    graph: Graph,
+    addition: Addition,
+    folder: Path,
+    *,
+    today: date,
+    verdicts: Verdicts = answers,
+    after: Draft | None = None,
 ) -> Draft:
     """Works an addition out against the knowledge base in `folder`; nothing raises for what is to be added.
 
-    Raises OSError where the book is there and cannot be read.
+    `after` is a draft that is to be recorded just before this one: it counts as if it were written. Raises OSError where the
+    book is there and cannot be read.
     """
+    graph = after.graph if after else graph
     start = Draft(addition, _what(addition), graph)
     shelf = own_shelf(folder)
     if shelf is None:
@@ -96,9 +106,16 @@ def draft(
         other = fault("U13-not-ours", record.origin, name=name_of(record), book=shown, shelf=shelf.shelf)
         return start._replace(objections=(other,))
     at = target(folder, shelf, shown)
-    start = start._replace(addition=addition, target=at, seen=files.see(at.path))
+    start = start._replace(addition=addition, target=at, seen=_seen(at, after))
     start = start._replace(objections=tuple(before_writing(Known(graph, today), asked)))
     return _with_text(start, folder, today, verdicts)
+
+
+def _seen(at: Target, after: Draft | None) -> files.Seen:
+    """The book as it is, or as it will be once the draft before this one is recorded."""
+    if after is not None and after.spliced is not None and after.target == at:
+        return files.Seen(at.path, after.spliced.data)
+    return files.see(at.path)
 
 
 def _with_text(start: Draft, folder: Path, today: date, verdicts: Verdicts) -> Draft:
@@ -140,6 +157,7 @@ def _worked_out(
         settled=tuple(_beyond(now, then)),
         changes=changed(start.graph, graph, questions[:MOST_QUESTIONS], verdicts),
         not_answered=max(0, len(questions) - MOST_QUESTIONS),
+        touched=frozenset(question.car.car for question in questions if question.car),
     )
 
 

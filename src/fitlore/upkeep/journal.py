@@ -22,10 +22,14 @@ NAME: Final = "journal"
 _LOCK: Final = "journal-lock"
 
 
-class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
-    """One line: a write about to happen, or one taken back."""
+Closed = Literal["undone", "let-go"]
+"""How a write comes to stand no longer."""
 
-    kind: Literal["write", "undoing", "undone"]
+
+class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
+    """One line: a write about to happen, or one taken back, or one let go: it stays, and is not asked about again."""
+
+    kind: Literal["write", "undoing", "undone", "let-go"]
     number: int
     """Of the write that this is about; writes are numbered from 1."""
     time: str = ""
@@ -40,6 +44,7 @@ class Entry(msgspec.Struct, frozen=True, omit_defaults=True):
     before: str = ""
     """SHA-256 of the book before; empty where there was none."""
     after: str = ""
+    """SHA-256 of the book after; of an undoing: what the book is to be once it is done, where that is not `before`."""
     changes: tuple[Change, ...] = ()
 
 
@@ -87,14 +92,14 @@ def append(journal: Path, entry: Entry) -> None:
 
 
 def standing(entries: list[Entry]) -> list[Entry]:
-    """Writes not taken back, oldest first."""
-    gone = {entry.number for entry in entries if entry.kind == "undone"}
+    """Writes neither taken back nor let go, oldest first."""
+    gone = {entry.number for entry in entries if entry.kind in ("undone", "let-go")}
     return [entry for entry in entries if entry.kind == "write" and entry.number not in gone]
 
 
-def begun(entries: list[Entry]) -> set[int]:
-    """Numbers of writes that somebody began to take back."""
-    return {entry.number for entry in entries if entry.kind == "undoing"}
+def begun(entries: list[Entry]) -> dict[int, str]:
+    """Writes that somebody began to take back, and SHA-256 of what their books were to be (empty: as before them)."""
+    return {entry.number: entry.after for entry in entries if entry.kind == "undoing"}
 
 
 def next_number(entries: list[Entry]) -> int:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 from typing import TYPE_CHECKING, Final
 
+from fitlore.books.pinpoint import Pinpoint, TextOf, no_text
 from fitlore.fitting.checks import table
 from fitlore.fitting.interface import interface_of
 from fitlore.fitting.place import resolve
@@ -29,8 +30,10 @@ _ROLES: Final = frozenset({Role.MATES, Role.WORKS, Role.SAFE, Role.JOINS})
 class Known:
     """The knowledge as the rules see it, on a given day."""
 
-    def __init__(self, graph: Graph, today: date) -> None:
+    def __init__(self, graph: Graph, today: date, text_of: TextOf = no_text) -> None:
         self.graph, self.today = graph, today
+        self.lines = Pinpoint(text_of)
+        """For values that have a line of their own inside their record."""
         self._interfaces: dict[str, Interface | None] = {}
         self._tables: dict[tuple[str, str], tuple[Check, ...]] = {}
 
@@ -38,6 +41,12 @@ class Known:
     def categories(self) -> dict[str, Category]:
         """By name."""
         return {category.category: category for category in self.graph.categories()}
+
+    @functools.cached_property
+    def narrowest(self) -> tuple[Category, ...]:
+        """Those that no other is narrower than: what parts are."""
+        broader = {category.broader for category in self.categories.values()}
+        return tuple(category for name, category in self.categories.items() if name not in broader)
 
     @functools.cached_property
     def platforms(self) -> dict[str, Platform]:

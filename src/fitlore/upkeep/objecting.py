@@ -108,7 +108,8 @@ def _known_piece(claim: CrossFit, pieces: tuple[Evidence, ...], piece: Evidence)
 def as_noted(known: Known, claim: CrossFit, addition: Addition, origin: Origin) -> Iterator[Diagnostic]:
     """Objections to the claim as it would then stand. `known` is the knowledge with it, `origin` where the new text is."""
     against = _speaks_against(addition) or not claim.evidence
-    yield from _contradicted(known, claim, against, origin)
+    by = addition.by.casefold() if isinstance(addition, Withdrawal) else ""
+    yield from _contradicted(known, claim, against, origin, by)
     if against:
         return
     checks = known.claim_checks(claim)
@@ -127,11 +128,13 @@ def _speaks_against(addition: Addition) -> bool:
     return item or isinstance(addition, SpeaksAgainst | Withdrawal)
 
 
-def _contradicted(known: Known, claim: CrossFit, against: bool, origin: Origin) -> Iterator[Diagnostic]:
-    """Words to the contrary, on this claim or on another one between the same parts."""
+def _contradicted(
+    known: Known, claim: CrossFit, against: bool, origin: Origin, by: str
+) -> Iterator[Diagnostic]:
+    """Words to the contrary, on this claim or on another one between the same parts; not those of whoever takes his back."""
     for other in {str(one.origin): one for one in (claim, *_between(known.graph, claim))}.values():
         contrary = other.evidence if against else other.against
-        first_hand = [piece for piece in contrary if piece.how.first_hand]
+        first_hand = [p for p in contrary if p.how.first_hand and not (by and p.by.casefold() == by)]
         if first_hand:
             piece = first_hand[-1]
             words = " ".join(

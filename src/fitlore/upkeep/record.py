@@ -10,7 +10,7 @@ from fitlore.books import amend, files
 from fitlore.books.faults import fault
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.origin import Origin
-from fitlore.upkeep import journal
+from fitlore.upkeep import journal, left
 from fitlore.upkeep.draft import Draft
 
 
@@ -40,7 +40,7 @@ def record(draft: Draft, folder: Path) -> Recorded | Diagnostic:
             else:
                 journal.append(path, _entry(draft, made, number, folder))
                 done = files.write(draft.seen, made.data, draft.target.shelf)
-                concluded(path, folder, number, done)
+                concluded(path, folder, number, done, made.data)
     except journal.Torn as error:
         return unreadable(str(error))
     except BlockingIOError:
@@ -63,12 +63,16 @@ def settled(path: Path, folder: Path) -> list[journal.Entry]:
     return entries
 
 
-def concluded(path: Path, folder: Path, number: int, done: files.Written | files.NotWritten) -> None:
-    """Crosses out a write that was refused, whatever its book is like by now, or that did not happen."""
+def concluded(
+    path: Path, folder: Path, number: int, done: files.Written | files.NotWritten, text: bytes
+) -> None:
+    """Keeps the text that was written; crosses out a write that was refused, or that did not happen."""
     if isinstance(done, files.NotWritten) and done.reason in ("changed", "busy"):
         journal.append(path, journal.Entry(kind="undone", number=number))
-    else:
-        settled(path, folder)
+        return
+    entries = settled(path, folder)
+    left.keep(folder, text)
+    left.sweep(folder, entries)
 
 
 def _entry(draft: Draft, made: amend.Spliced, number: int, folder: Path) -> journal.Entry:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final, NamedTuple
@@ -16,7 +16,7 @@ from fitlore.books.reading import YAML_ENDINGS
 from fitlore.books.tidy import Tidied, tidy
 from fitlore.model.diagnostic import Diagnostic, Severity
 from fitlore.model.origin import Origin
-from fitlore.upkeep import journal
+from fitlore.upkeep import journal, left
 from fitlore.upkeep.record import below, concluded, settled, unreadable
 
 SCHEMA: Final = f"{journal.FOLDER}/book.schema.json"
@@ -133,7 +133,7 @@ def write(folder: Path, made: Made, what: str) -> int | Diagnostic:
             else:
                 journal.append(path, _entry(folder, made, what, number))
                 done = files.write(seen, made.after, made.shelf)
-                concluded(path, folder, number, done)
+                concluded(path, folder, number, done, made.after)
     except journal.Torn as error:
         return unreadable(str(error))
     except BlockingIOError:
@@ -157,20 +157,16 @@ def _entry(folder: Path, made: Made, what: str, number: int) -> journal.Entry:
         shelf=below(made.shelf, folder),
         before=files.digest(made.before),
         after=files.digest(made.after),
-        changes=(_change(made.before, made.after),),
+        changes=_changes(made.before, made.after),
     )
 
 
-def _change(before: bytes, after: bytes) -> amend.Change:
-    """The one stretch in which two texts differ."""
-    least = min(len(before), len(after))
-    start = _alike(least, lambda at: before[at] == after[at])
-    end = _alike(least - start, lambda at: before[-1 - at] == after[-1 - at])
-    return amend.Change(start, before[start : len(before) - end], after[start : len(after) - end])
-
-
-def _alike(most: int, same: Callable[[int], bool]) -> int:
-    return next((at for at in range(most) if not same(at)), most)
+def _changes(before: bytes, after: bytes) -> tuple[amend.Change, ...]:
+    """The stretches of lines in which two texts differ, the last one first, so that the others' places stay."""
+    return tuple(
+        amend.Change(low, before[low:high], after[start:end])
+        for low, high, start, end in reversed(left.stretches(before, after))
+    )
 
 
 def _not_written(made: Made, why: str) -> Diagnostic:

@@ -75,6 +75,33 @@ def dataset(folder: Path | None) -> rdflib.Dataset:
     return found
 
 
+def holds_in_sparql(query: str, kind: str) -> bool | None:
+    """Whether a query of SPARQL 1.1 holds a node of a kind (`ServiceGraphPattern`) at any depth; None where it is none.
+
+    Escapes for characters are not resolved.
+    """
+    from rdflib.plugins.sparql.parser import QueryUnit
+    from rdflib.plugins.sparql.parserutils import CompValue
+
+    try:
+        stack: list[object] = (
+            list(QueryUnit.parse_string(query, parse_all=True)) if QueryUnit.matches(query) else []
+        )
+    except RecursionError:
+        return None
+    if not stack:
+        return None
+    while stack:
+        one = stack.pop()
+        if isinstance(one, CompValue):
+            if one.name == kind:
+                return True
+            stack.extend(one.values())
+        elif isinstance(one, Iterable) and not isinstance(one, str):
+            stack.extend(one)
+    return False
+
+
 class _Book(NamedTuple):
     """A book's statements, and where its records stand, by kind and name."""
 

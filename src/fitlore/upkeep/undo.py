@@ -1,17 +1,22 @@
-"""Takes the last writes back, newest first, each byte for byte, and none over somebody's later edit."""
+"""Takes writes back, newest first or by number, byte for byte, and none over somebody's later edit."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
-from fitlore.books import amend, files
+from fitlore.books import files
 from fitlore.books.faults import fault
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.model.origin import Origin
-from fitlore.upkeep import catalogue, journal  # noqa: F401  (the catalogue registers the faults)
+from fitlore.upkeep import catalogue, journal, left  # noqa: F401  (the catalogue registers the faults)
+from fitlore.upkeep.around_edits import taken_out
 from fitlore.upkeep.journal import Entry
 from fitlore.upkeep.record import unreadable
+
+_SHOWN: Final = 12
+"""Lines of a write that are handed over at most, to be taken out by hand."""
 
 
 class Undone(NamedTuple):
@@ -19,42 +24,99 @@ class Undone(NamedTuple):
 
     entries: tuple[Entry, ...]
     refused: Diagnostic | None = None
+    around: frozenset[int] = frozenset()
+    """Numbers of those whose books were edited since: the edits stay."""
 
 
-def undo(folder: Path, count: int = 1) -> Undone:
-    """Takes back the last `count` writes into the knowledge base in `folder`.
+class Standing(NamedTuple):
+    """A write that can be asked back, and how its book is now."""
 
-    A book made by a write is removed again. A write whose book has been edited since is not taken back, nor any before it.
+    entry: Entry
+    back: str
+    """`whole`: as the write left it. `around`: edited since, elsewhere. Empty: edited where the write was, or gone."""
+
+
+class _Back(NamedTuple):
+    """A book as it is once a write is taken back; None where it is then gone."""
+
+    text: bytes | None
+    around: bool
+
+
+def undo(folder: Path, count: int = 1, number: int | None = None) -> Undone:
+    """Takes back the last `count` writes into the knowledge base in `folder`, or the one of a number by itself.
+
+    A book made by a write is removed again. Where a book was edited since, or written to again, the write is taken out around
+    that; where the edit is in its lines or touches them it stays, and so do those before it that were not asked for by number.
     """
     done: list[Entry] = []
+    around: set[int] = set()
+
+    def take(path: Path) -> Diagnostic | None:
+        while len(done) < (count if number is None else 1):
+            entries = _without_what_never_was(path, folder)
+            entry = _chosen(entries, number)
+            if entry is None:
+                break
+            seen = files.see(folder / entry.path)
+            back = _back(entry, entries, seen, folder)
+            refused = _take_back(entry, entries, seen, back, path, folder)
+            if refused is not None:
+                return refused
+            done.append(entry)
+            around.update({entry.number} if back and back.around else ())
+        return None
+
+    refused = _writing(folder, take)
+    return Undone(tuple(done), refused, frozenset(around))
+
+
+def let_go(folder: Path, number: int) -> Undone:
+    """Leaves what a write wrote as it is, for good: it no longer stands before older ones. None is touched on the disk."""
+    done: list[Entry] = []
+
+    def cross_out(path: Path) -> None:
+        entries = journal.read(path)
+        entry = _chosen(entries, number)
+        if entry is not None:
+            _close(entry, entries, files.see(folder / entry.path).data, path, folder, "let-go")
+            done.append(entry)
+
+    refused = _writing(folder, cross_out)
+    return Undone(tuple(done), refused)
+
+
+def listed(folder: Path) -> tuple[Standing, ...]:
+    """The writes that can be asked back, newest first. Raises journal.Torn and OSError."""
+    entries = journal.read(folder / journal.FOLDER / journal.NAME)
+    found = []
+    for entry in reversed(journal.standing(entries)):
+        if _happened(entry, entries, folder):
+            back = _back(entry, entries, files.see(folder / entry.path), folder)
+            found.append(Standing(entry, "" if back is None else "around" if back.around else "whole"))
+    return tuple(found)
+
+
+def _writing(folder: Path, change: Callable[[Path], Diagnostic | None]) -> Diagnostic | None:
+    """Changes the journal while nobody else does; what goes wrong as a diagnostic."""
     if not (folder / journal.FOLDER / journal.NAME).is_file():
-        return Undone(())
+        return None
     try:
         with journal.held(folder) as path:
-            while len(done) < count:
-                entries = _without_what_never_was(path, folder)
-                standing = journal.standing(entries)
-                if not standing:
-                    break
-                entry = standing[-1]
-                refused = _take_back(entry, entries, path, folder)
-                if refused is not None:
-                    return Undone(tuple(done), refused)
-                done.append(entry)
+            return change(path)
     except journal.Torn as error:
-        return Undone(tuple(done), unreadable(str(error)))
+        return unreadable(str(error))
     except BlockingIOError:
-        return Undone(tuple(done), _system(folder, f"others were writing for {files.PATIENCE:.0f} s"))
+        return _system(folder, f"others were writing for {files.PATIENCE:.0f} s")
     except OSError as error:
-        return Undone(tuple(done), _system(folder, error.strerror or str(error)))
-    return Undone(tuple(done))
+        return _system(folder, error.strerror or str(error))
 
 
-def last(folder: Path, count: int = 1) -> tuple[Entry, ...]:
-    """The writes that `undo` would take back, newest first. Raises journal.Torn and OSError."""
-    entries = journal.read(folder / journal.FOLDER / journal.NAME)
-    there = [one for one in reversed(journal.standing(entries)) if _happened(one, entries, folder)]
-    return tuple(there[:count])
+def _chosen(entries: list[Entry], number: int | None) -> Entry | None:
+    standing = journal.standing(entries)
+    if number is None:
+        return standing[-1] if standing else None
+    return next((entry for entry in standing if entry.number == number), None)
 
 
 def _without_what_never_was(path: Path, folder: Path) -> list[Entry]:
@@ -80,32 +142,64 @@ def _happened(entry: Entry, entries: list[Entry], folder: Path) -> bool:
     return in_place or entry.number in journal.begun(entries)
 
 
-def _take_back(entry: Entry, entries: list[Entry], path: Path, folder: Path) -> Diagnostic | None:
-    book = folder / entry.path
-    seen = files.see(book)
-    if not (seen.digest == entry.before and entry.number in journal.begun(entries)):
-        if seen.digest != entry.after or seen.data is None:
-            return _edited(entry)
-        old = amend.taken_back(seen.data, entry.changes)
-        if files.digest(old) != (entry.before or files.digest(b"")):
-            return _edited(entry)
-        journal.append(path, Entry(kind="undoing", number=entry.number))
-        done = files.write(seen, old if entry.before else None, folder / entry.shelf)
+def _back(entry: Entry, entries: list[Entry], seen: files.Seen, folder: Path) -> _Back | None:
+    """The book without this write; None where an edit is in the way."""
+    if _went_through(entry, entries, seen):
+        return _Back(seen.data, seen.digest != entry.before)
+    text = left.text_after(folder, entry, entries, seen.data)
+    if text is None or seen.data is None:
+        return None
+    if seen.digest == entry.after:
+        before = left.text_before(text, entry)
+        return None if before is None else _Back(before if entry.before else None, around=False)
+    rest = taken_out(entry.book, text, seen.data, entry.changes)
+    return None if rest is None else _Back(rest if rest or entry.before else None, around=True)
+
+
+def _went_through(entry: Entry, entries: list[Entry], seen: files.Seen) -> bool:
+    """Whether an undoing that somebody began reached the book, and only the journal does not say so yet."""
+    begun = journal.begun(entries)
+    return entry.number in begun and seen.digest == (begun[entry.number] or entry.before)
+
+
+def _take_back(
+    entry: Entry, entries: list[Entry], seen: files.Seen, back: _Back | None, path: Path, folder: Path
+) -> Diagnostic | None:
+    if back is None:
+        return _edited(entry)
+    if not _went_through(entry, entries, seen):
+        after = files.digest(back.text) if back.around else ""
+        journal.append(path, Entry(kind="undoing", number=entry.number, after=after))
+        done = files.write(seen, back.text, folder / entry.shelf)
         if isinstance(done, files.NotWritten):
             return _edited(entry) if done.reason == "changed" else _system(folder, done.detail or done.reason)
-    journal.append(path, Entry(kind="undone", number=entry.number))
+    _close(entry, entries, seen.data, path, folder, "undone")
     return None
 
 
+def _close(
+    entry: Entry, entries: list[Entry], now: bytes | None, path: Path, folder: Path, how: journal.Closed
+) -> None:
+    """Crosses a write out, and keeps the text before it: an older write may have left that one."""
+    text = left.text_after(folder, entry, entries, now)
+    before = left.text_before(text, entry) if text is not None else None
+    if before is not None and entry.before:
+        left.keep(folder, before)
+    journal.append(path, Entry(kind=how, number=entry.number))
+    left.sweep(folder, journal.read(path))
+
+
 def _edited(entry: Entry) -> Diagnostic:
-    lines = "\n".join(change.new.decode("utf-8", "replace").strip("\r\n") for change in entry.changes)
+    written = "".join(change.new.decode("utf-8", "replace") for change in reversed(entry.changes))
+    lines = written.strip("\r\n").splitlines()
+    more = [f"... and {len(lines) - _SHOWN} more lines"] if len(lines) > _SHOWN else []
     return fault(
         "U11-edited-since",
         Origin(entry.book),
         book=entry.book,
         number=str(entry.number),
         what=entry.what,
-        lines=lines,
+        lines="\n".join([*lines[:_SHOWN], *more]),
     )
 
 

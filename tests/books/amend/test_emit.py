@@ -77,8 +77,8 @@ def test_amounts_are_written_with_the_decimals_of_their_currency(
     amount: str, currency: str, written: str
 ) -> None:
     """As many as ISO 4217 gives it; parts of the smallest coin are not rounded away in silence, but refused when read."""
-    shop = Shop(shop=Name("x"), fuel_per_km=Money(Decimal(amount), currency))
-    assert tree_of(shop)["fuel-per-km"] == written
+    shop = Shop(shop=Name("x"), hour_worth=Money(Decimal(amount), currency))
+    assert tree_of(shop)["hour-worth"] == written
     found = splice("shop/x.yaml", None, [NewRecord(tree_of(shop))])
     assert isinstance(found, Spliced)
     again = read_book("shop/x.yaml", found.data, "g")

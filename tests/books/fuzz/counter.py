@@ -10,10 +10,10 @@ import os
 import random
 import re
 import shutil
+import subprocess
 import sys
 import tempfile
 import time
-import traceback
 from pathlib import Path
 from typing import Final, NamedTuple
 
@@ -22,7 +22,7 @@ from tests.books.fuzz.bounds import tried_in_child
 from tests.books.fuzz.cases import case
 from tests.books.fuzz.mutate import spoilt
 from tests.books.fuzz.seeds import Small, records
-from tests.demo.shop import copy_of_the_demo
+from tests.demo.shop import REPO, copy_of_the_demo
 
 SLOWEST: Final = 60.0
 _QUESTIONS: Final = (
@@ -67,37 +67,21 @@ def sound_shop(place: Path) -> Sound:
 
 
 def called(shop: Sound, words: tuple[str, ...]) -> Called:
-    """Runs a command in a forked child with its output in files, as `fitlore` would run it."""
-    out, err = shop.place / "out", shop.place / "err"
-    child = os.fork()
-    if child == 0:
-        _in_child(shop, words, out, err)
-    _, status = os.waitpid(child, 0)
-    code = os.waitstatus_to_exitcode(status)
-    return Called(code, out.read_text("utf-8", "replace"), err.read_text("utf-8", "replace"))
-
-
-def _in_child(shop: Sound, words: tuple[str, ...], out: Path, err: Path) -> None:
-    code: object = 70
-    try:
-        for number, path in ((1, out), (2, err)):
-            os.dup2(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), number)
-        sys.stdin = open(os.devnull, encoding="utf-8")  # noqa: PTH123, SIM115
-        sys.stdout, sys.stderr = open(1, "w", encoding="utf-8"), open(2, "w", encoding="utf-8")  # noqa: SIM115
-        os.chdir(shop.folder)
-        os.environ.update(FITLORE_CACHE=str(shop.place / "cache"), COLUMNS="100", NO_COLOR="1")
-        sys.argv = ["fitlore", *words]
-        from fitlore.cli.root import run
-
-        code = run()
-    except SystemExit as ended:
-        code = ended.code
-    finally:
-        if sys.exc_info()[0] is not None:  # that is what is looked for
-            traceback.print_exc()
-        sys.stdout.flush()
-        sys.stderr.flush()
-        os._exit(code if isinstance(code, int) else int(code is not None))
+    """Runs a command as `fitlore` would run it, in a process of its own: store and solver keep threads that no fork outlives."""
+    env = {
+        **os.environ,
+        "FITLORE_CACHE": str(shop.place / "cache"),
+        "COLUMNS": "100",
+        "NO_COLOR": "1",
+        "PYTHONPATH": str(REPO / "src"),
+    }
+    done = subprocess.run(
+        [sys.executable, "-m", "fitlore", *words],
+        cwd=shop.folder, env=env, stdin=subprocess.DEVNULL, capture_output=True, check=False,
+    )  # fmt: skip
+    return Called(
+        done.returncode, done.stdout.decode("utf-8", "replace"), done.stderr.decode("utf-8", "replace")
+    )
 
 
 def check(shop: Sound, seed: int, number: int) -> int:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from ortools.sat.python import cp_model
 
 from fitlore.sourcing.problem import Offer, Problem, Supplier
-from tests.sourcing.core.by_hand import Sum, counts, option_sum, pack_sum, unit_sum, work_sum
+from tests.sourcing.core.by_hand import Sum, counts, option_sum, pack_sum, unit_sum, until, work_sum
 
 MOST = 40
 """More packs of one offer than this are never worth buying in the jobs this is used for."""
@@ -75,6 +75,9 @@ class _Model:
             else:
                 cp.add_at_most_one(rows)
         for option in problem.options:
+            last = until(problem, option)
+            if last is not None and last < 0:
+                cp.add(self.taken[option.id] == 0)
             for work in option.shared:
                 cp.add_implication(self.taken[option.id], self.done[work])
         for companion in problem.companions:
@@ -98,16 +101,16 @@ class _Model:
 
     def _wants(self) -> None:
         problem = self.problem
-        latest = {need.id: need.latest for need in problem.needs}
         banned = {(row.need, row.offer) for row in problem.limits.banned}
-        rows = [(row.wants, self.taken[row.id], row.need, latest[row.need]) for row in problem.options]
-        rows += [(row.wants, self.done[row.id], "", row.latest) for row in problem.shared]
+        rows = [(row.wants, self.taken[row.id], row.need, {until(problem, row)}) for row in problem.options]
+        rows += [(row.wants, self.done[row.id], "", {row.latest}) for row in problem.shared]
         drawn: dict[tuple[str, str], list[cp_model.IntVar]] = defaultdict(list)
-        for wants, chosen, need, day in rows:
+        for wants, chosen, need, ends in rows:
             for want in wants:
                 units = []
                 for offer in problem.offers:
-                    if (need, offer.id) in banned or (day is not None and offer.days > day):
+                    late = any(day is not None and offer.days > day for day in ends)
+                    if late or (need, offer.id) in banned:
                         continue
                     for bring in offer.brings:
                         if bring.item in want.items:
@@ -126,6 +129,8 @@ class _Model:
         anything = sum(self.packs[row.id] for row in rows)
         cp.add(anything == 0).only_enforce_if(used.negated())
         cp.add(anything >= 1).only_enforce_if(used)
+        joining = supplier.joining
+        self.sums.append((used, Sum(joining, joining, 0, joining, 0)))
         if not (supplier.modes or supplier.trips):
             return
         spend = sum(counts(row) * self.packs[row.id] for row in rows)
@@ -134,7 +139,7 @@ class _Model:
         for mode in supplier.modes:
             way = self._bool(f"{supplier.id} {mode.id}")
             ways.append(way)
-            self.sums.append((way, Sum(mode.fee, mode.fee, 0, mode.fee, 0)))
+            self.sums.append((way, Sum(mode.fee - mode.back, mode.fee, 0, mode.fee, 0)))
             cp.add(spend >= max(mode.least_spend, mode.minimum)).only_enforce_if(way)
             if mode.most_weight is not None:
                 cp.add(weight <= mode.most_weight).only_enforce_if(way)
@@ -151,7 +156,7 @@ class _Model:
             (total.minutes, None if limits.minutes is None else limits.minutes * 10_000),
             (total.worst_cash, limits.worst_cash),
             (total.worst_minutes, None if limits.worst_minutes is None else limits.worst_minutes * 10_000),
-            (sum(self.used.values()), limits.suppliers),
+            (sum(self.used[row.id] for row in self.problem.suppliers if not row.own), limits.suppliers),
         ):
             if bound is not None:
                 self.cp.add(value <= bound)

@@ -115,6 +115,8 @@ def _choices(problem: Problem) -> Iterator[tuple[Option, ...]]:
         of_need.append(rows if need.must else [None, *rows])
     for taken in product(*of_need):
         options = tuple(row for row in taken if row is not None)
+        if any(day is not None and day < 0 for day in (until(problem, row) for row in options)):
+            continue
         names = {row.id for row in options}
         if (
             all(row.option not in names or names & set(row.one_of) for row in problem.companions)
@@ -125,6 +127,13 @@ def _choices(problem: Problem) -> Iterator[tuple[Option, ...]]:
             yield options
 
 
+def until(problem: Problem, option: Option) -> int | None:
+    """The last day for what an option wants: its need's or the job's, less what a branch after a failure takes."""
+    ends = [need.latest for need in problem.needs if need.id == option.need] + [problem.limits.days]
+    known = [day for day in ends if day is not None]
+    return min(known) - option.ahead if known else None
+
+
 class _Token(NamedTuple):
     want: Want
     sources: list[tuple[Offer, str]]
@@ -132,17 +141,16 @@ class _Token(NamedTuple):
 
 def _tokens(problem: Problem, options: tuple[Option, ...], works: list[SharedWork]) -> list[_Token]:
     limits = problem.limits
-    latest = {need.id: need.latest for need in problem.needs}
     tokens = []
-    owners: list[tuple[tuple[Want, ...], str, int | None]] = [
-        (row.wants, row.need, latest[row.need]) for row in options
+    owners: list[tuple[tuple[Want, ...], str, tuple[int | None, ...]]] = [
+        (row.wants, row.need, (until(problem, row),)) for row in options
     ]
-    owners += [(row.wants, "", row.latest) for row in works]
-    for wants, need, day in owners:
+    owners += [(row.wants, "", (row.latest,)) for row in works]
+    for wants, need, ends in owners:
         for want in wants:
             sources = []
             for offer in problem.offers:
-                late = any(last is not None and offer.days > last for last in (day, limits.days))
+                late = any(last is not None and offer.days > last for last in (*ends, limits.days))
                 out = offer.id in limits.without_offers or offer.supplier in limits.without_suppliers
                 banned = any(row.need == need and row.offer == offer.id for row in limits.banned)
                 if not (late or out or banned):
@@ -223,16 +231,17 @@ def _bought(
                 used[take.pool] += take.amount * count
         if any(used[pool.id] > pool.amount for pool in problem.pools):
             continue
-        sellers = {offers[name].supplier for name in order}
+        own = {row.id for row in problem.suppliers if row.own}
+        sellers = {offers[name].supplier for name in order} - own
         if limits.suppliers is not None and len(sellers) > limits.suppliers:
             continue
         waiting = sum(offers[name].days * count for name, count in order.items())
         goods = _plus([base, *(_times(count, price[name]) for name, count in order.items())])
         if not _within(problem, goods):
             continue
-        for fees, trips in _home(problem, order):
+        for fees, back, trips in _home(problem, order):
             legs = [work_sum(row, worth) for row in problem.trips if row.id in trips]
-            total = _plus([goods, Sum(fees, fees, 0, fees, 0), *legs])
+            total = _plus([goods, Sum(fees - back, fees, 0, fees, 0), *legs])
             if _within(problem, total):
                 yield Best(total.cost, len(sellers), waiting)
 
@@ -288,9 +297,14 @@ def _baskets(
     yield from more(rows, needed)
 
 
-def _home(problem: Problem, order: dict[str, int]) -> Iterator[tuple[int, frozenset[str]]]:
-    """Every way to get the baskets home: the fees, and the journeys made."""
-    ways: list[list[tuple[int, str]]] = []
+def _home(problem: Problem, order: dict[str, int]) -> Iterator[tuple[int, int, frozenset[str]]]:
+    """Every way to get the baskets home: the fees, what comes back of them, and the journeys made."""
+    ways: list[list[tuple[int, int, str]]] = []
+    joining = sum(
+        supplier.joining
+        for supplier in problem.suppliers
+        if any(row.supplier == supplier.id and row.id in order for row in problem.offers)
+    )
     for supplier in problem.suppliers:
         basket = [
             (row, order[row.id]) for row in problem.offers if row.supplier == supplier.id and row.id in order
@@ -299,10 +313,11 @@ def _home(problem: Problem, order: dict[str, int]) -> Iterator[tuple[int, frozen
             continue
         spend = sum(counts(row) * count for row, count in basket)
         weight = sum(row.weight * count for row, count in basket)
-        fees = [(mode.fee, "") for mode in supplier.modes if earned(mode, spend, weight)]
-        ways.append([*fees, *((0, name) for name in supplier.trips)])
+        fees = [(mode.fee, mode.back, "") for mode in supplier.modes if earned(mode, spend, weight)]
+        ways.append([*fees, *((0, 0, name) for name in supplier.trips)])
     for chosen in product(*ways):
-        yield sum(fee for fee, _ in chosen), frozenset(trip for _, trip in chosen if trip)
+        fee, back = joining + sum(row[0] for row in chosen), sum(row[1] for row in chosen)
+        yield fee, back, frozenset(trip for _, _, trip in chosen if trip)
 
 
 def earned(mode: Mode, spend: int, weight: int) -> bool:

@@ -72,6 +72,10 @@ class _Search:
         problem = self.problem
         assert problem.companions + problem.never + problem.pairs + problem.pools == ()
         assert all(row.works == CERTAIN and row.counts is None for row in problem.offers)
+        assert all(not row.ahead for row in problem.options)
+        assert not any(
+            row.own or row.joining or any(mode.back for mode in row.modes) for row in problem.suppliers
+        )
         wants = [want for row in problem.options + problem.shared for want in row.wants]
         assert all(want.fits == CERTAIN and len(want.items) == 1 for want in wants)
         for work in problem.shared:

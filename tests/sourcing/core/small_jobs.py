@@ -65,7 +65,35 @@ class Dice:
 
 def job(seed: int) -> Problem:
     """A job of two or three needs, four to six offers, two or three suppliers."""
-    dice = Dice(seed)
+    return _besides(Dice(seed + 10**9), _plain(Dice(seed)))
+
+
+def _besides(dice: Dice, problem: Problem) -> Problem:
+    """What came later than the rest, thrown apart so that the rest stays as it was: own stores, tax, branches."""
+    replace = msgspec.structs.replace
+    offers, suppliers, options = problem.offers, problem.suppliers, problem.options
+    if dice.once_in(3):
+        owned = dice.pick(*offers).id
+        store = replace(
+            next(row for row in offers if row.id == owned), supplier="own", price=0, surcharge=0, back=0
+        )
+        store = replace(store, stock=1 + dice.upto(1), minutes=0, days=dice.upto(2), counts=None, takes=())
+        offers = tuple(store if row.id == owned else row for row in offers)
+        suppliers = (*suppliers, Supplier("own", own=True))
+    if dice.once_in(3):
+        taxed = [
+            tuple(replace(mode, back=mode.fee // dice.pick(1, 6)) for mode in row.modes) for row in suppliers
+        ]
+        suppliers = tuple(replace(row, modes=modes) for row, modes in zip(suppliers, taxed, strict=True))
+    if dice.once_in(3):
+        options = tuple(replace(row, ahead=dice.upto(3)) for row in options)
+    if dice.once_in(3):
+        joined = [row if row.own else replace(row, joining=dice.pick(0, 6, 25)) for row in suppliers]
+        suppliers = tuple(joined)
+    return replace(problem, offers=offers, suppliers=suppliers, options=options)
+
+
+def _plain(dice: Dice) -> Problem:
     needs = tuple(
         Need(f"n{k}", not dice.once_in(2), latest=dice.maybe(8, 3)) for k in range(2 + dice.upto(1))
     )

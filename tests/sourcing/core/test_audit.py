@@ -273,6 +273,15 @@ STRICTER: dict[str, tuple[Problem, str]] = {
         ),
         "pool old-unit: 2 said, 3 found",
     ),
+    "a branch that takes too long": (
+        _with(GREEN_ESTATE, "options", SEAT.option, ahead=7),
+        "option drivers-seat/corva-seat: what follows a failure in time said, 1 days late found",
+    ),
+    "a branch that leaves no time for the goods": (
+        _with(GREEN_ESTATE, "options", SEAT.option, ahead=5),
+        "seatcorva of offer Y-seat-corva for drivers-seat/corva-seat: by day 1 said, day 2 found",
+    ),
+    "the shop's own": (_with(GREEN_ESTATE, "suppliers", "factor", own=True), "suppliers: 6 said, 5 found"),
     "price": (_with(GREEN_ESTATE, "offers", "P-strut", price=1449), "goods: 41100 said, 41098 found"),
     "surcharge": (
         _with(GREEN_ESTATE, "offers", "R-alt-xch", surcharge=3001),

@@ -88,6 +88,10 @@ FAULTS: dict[str, tuple[Problem, str]] = {
         "x: money is negative",
     ),
     "a negative fee": (_and("suppliers", Supplier("s", (Mode("m", -1),))), "s: fee is negative"),
+    "more back than a fee": (
+        _and("suppliers", Supplier("s", (Mode("m", 100, back=101),))),
+        "supplier s: more comes back of a fee than is paid",
+    ),
     "a negative limit": (with_limits(cash=-1), "limits: cash is negative"),
     "a negative worth": (replace(GREEN_ESTATE, hour_worth=-1), "the job: hour_worth is negative"),
     "a negative day": (_and("needs", Need("x", latest=-1)), "x: latest is negative"),

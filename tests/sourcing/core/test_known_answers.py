@@ -6,6 +6,7 @@ import msgspec
 import pytest
 
 from fitlore.sourcing.audit import confirm
+from fitlore.sourcing.prices import price_cut
 from fitlore.sourcing.problem import (
     Bring,
     Limits,
@@ -21,7 +22,6 @@ from fitlore.sourcing.problem import (
     Trip,
     Want,
 )
-from fitlore.sourcing.runnerup import price_cut
 from fitlore.sourcing.solve import solve
 
 HOUR = 6000

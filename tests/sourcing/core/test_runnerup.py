@@ -8,19 +8,10 @@ import pytest
 from fitlore.sourcing.audit import audit
 from fitlore.sourcing.problem import (
     Banned,
-    Bring,
     Limits,
-    Mode,
-    Need,
-    Offer,
-    Option,
-    Problem,
-    ProblemError,
     Solution,
-    Supplier,
-    Want,
 )
-from fitlore.sourcing.runnerup import Cut, RunnerUp, price_cut, runner_up, runner_ups
+from fitlore.sourcing.runnerup import RunnerUp, rivals, runner_up, runner_ups
 from fitlore.sourcing.solve import solve
 from tests.sourcing.core.by_hand import cheapest
 from tests.sourcing.core.by_lines import cheapest as by_lines
@@ -109,51 +100,69 @@ def test_runner_ups_of_random_jobs(seed: int) -> None:
         assert row.difference == (None if best is None else best.cost - (found.cost or 0))
 
 
-def test_the_offer_in_the_plan_needs_no_cut(plan: Solution) -> None:
-    """It is in already."""
-    assert price_cut(GREEN_ESTATE, plan, "rear-lamp-right", "Y-lamp") == Cut(
-        "rear-lamp-right", "Y-lamp", 0, True
-    )
-
-
-@pytest.mark.parametrize(
-    ("need", "offer"),
-    [("radiator", "F-rad"), ("tailgate-struts", "F-struts")],
-)
-def test_a_cut_is_exact_to_the_penny(plan: Solution, need: str, offer: str) -> None:
-    """So much cheaper leaves the plan the cheapest, a penny more makes a cheaper one; found without a solver."""
-    cut = price_cut(GREEN_ESTATE, plan, need, offer)
-    assert cut.steady
-    assert cut.coins is not None
-
-    def at(less: int) -> int | None:
-        offers = tuple(replace(o, price=o.price - less) if o.id == offer else o for o in GREEN_ESTATE.offers)
-        return by_lines(replace(GREEN_ESTATE, offers=offers))
-
-    assert at(cut.coins) == 53830
-    assert (at(cut.coins + 1) or 0) < 53830
-
-
-def test_no_price_brings_in_what_breaks_the_minimum_order() -> None:
-    """Only the dear one reaches the minimum: cheaper, it would fall below it, so no cut helps."""
-    problem = Problem(
-        (Need("n"),),
-        (Option("n/o", "n", wants=(Want(("a",)),)),),
-        (
-            Offer("a@s1", "s1", 1000, (Bring("a"),)),
-            Offer("a@s2", "s2", 1500, (Bring("a"),), most=1),
-        ),
-        (Supplier("s1"), Supplier("s2", (Mode("post", 0, minimum=1200),))),
-    )
-    assert price_cut(problem, solve(problem), "n", "a@s2") == Cut("n", "a@s2", None, False)
-
-
-def test_an_offer_that_brings_nothing_wanted_is_refused(plan: Solution) -> None:
-    """It can never enter for this need."""
-    with pytest.raises(ProblemError, match="P-lamp brings nothing that need radiator wants"):
-        price_cut(GREEN_ESTATE, plan, "radiator", "P-lamp")
-
-
 def test_one_runner_up_at_a_time(plan: Solution, seconds: dict[tuple[str, str], RunnerUp]) -> None:
     """Asked singly it is the same."""
     assert runner_up(GREEN_ESTATE, plan, "radiator", "option") == seconds["radiator", "option"]
+
+
+def test_a_near_runner_up_is_a_plan_that_stands(plan: Solution) -> None:
+    """Each near plan adds up, keeps to the limits, does without the choice, and costs what it says."""
+    for row in runner_ups(GREEN_ESTATE, plan, near=True):
+        if row.difference is None:
+            assert row.plan == Solution("stopped")
+            continue
+        assert row.plan.cost == 53830 + row.difference
+        limits = (
+            Limits(without_options=(row.option,))
+            if row.without == "option"
+            else Limits(banned=tuple(Banned(row.need, offer) for offer in row.offers))
+        )
+        bans = {name: getattr(limits, name) for name in ("without_options", "banned")}
+        assert audit(with_limits(**bans), row.plan) == ()
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_near_runner_ups_of_random_jobs_are_never_too_cheap(seed: int) -> None:
+    """At least the exact difference, whatever the job; where the exact search finds nothing, neither does the near one."""
+    problem = job(seed)
+    found = solve(problem)
+    near = runner_ups(problem, found, near=True)
+    for row, sure in zip(near, runner_ups(problem, found), strict=True):
+        assert (row.need, row.without) == (sure.need, sure.without)
+        if row.difference is not None:
+            assert sure.difference is not None
+            assert row.difference >= sure.difference
+
+
+def test_every_option_not_chosen_has_its_difference(
+    plan: Solution, seconds: dict[tuple[str, str], RunnerUp]
+) -> None:
+    """The nearest is the runner-up; the seat may be left or get a cover for 14.00 more; each found without a solver."""
+    for chosen in plan.chosen:
+        others = rivals(GREEN_ESTATE, plan, chosen.need)
+        first = others[0].dearer if others else None
+        assert first == seconds[chosen.need, "option"].difference
+    assert [(row.option, row.dearer) for row in rivals(GREEN_ESTATE, plan, "drivers-seat")] == [
+        ("drivers-seat/cover", 1400),
+        ("", 1400),
+    ]
+    agent = next(r for r in rivals(GREEN_ESTATE, plan, "arm-bush") if r.option == "arm-bush/agent-arms")
+    only = with_limits(without_options=("arm-bush/press-two-bushes", "arm-bush/arm-pair"))
+    assert by_lines(only) == 53830 + (agent.dearer or 0)
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_rivals_of_random_jobs(seed: int) -> None:
+    """Equal to trying everything with the option asked for, or with none of the need's taken."""
+    problem = job(seed)
+    found = solve(problem)
+    for need in problem.needs if found.cost is not None else ():
+        mine = tuple(row.id for row in problem.options if row.need == need.id)
+        for row in rivals(problem, found, need.id):
+            limits = problem.limits
+            if row.option:
+                limits = replace(limits, with_options=(*limits.with_options, row.option))
+            else:
+                limits = replace(limits, without_options=(*limits.without_options, *mine))
+            best = cheapest(replace(problem, limits=limits))
+            assert row.dearer == (None if best is None else best.cost - (found.cost or 0))

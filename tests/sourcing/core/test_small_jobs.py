@@ -59,6 +59,7 @@ def _features(problem: Problem) -> Iterator[str]:
             for name in ("money", "minutes", "adds", "shared", "takes")
             if getattr(option, name)
         )
+        yield "ahead of a branch" if option.ahead else "no branch"
         yield "option fails" if option.succeeds < CERTAIN else "option succeeds"
         yield from ("equal standing" for want in option.wants if len(want.items) > 1)
         yield from ("two of one" for want in option.wants if want.amount > 1)
@@ -72,10 +73,14 @@ def _features(problem: Problem) -> Iterator[str]:
         yield from ("packet" for bring in offer.brings if bring.units > 1)
         yield "earns" if offer.back > offer.price else "costs"
     for supplier in problem.suppliers:
+        yield "own stores" if supplier.own else "somebody's"
+        yield "joining" if supplier.joining else "open to all"
         yield "trip" if supplier.trips else "no trip"
         yield "handed over" if not supplier.trips and not supplier.modes else "fetched or carried"
         for mode in supplier.modes:
-            yield from (f"mode {name}" for name in ("fee", "least_spend", "minimum") if getattr(mode, name))
+            yield from (
+                f"mode {name}" for name in ("fee", "least_spend", "minimum", "back") if getattr(mode, name)
+            )
             yield "mode weight" if mode.most_weight is not None else "mode any weight"
 
 
@@ -100,6 +105,7 @@ def test_the_jobs_use_every_part_of_a_problem_and_some_are_impossible() -> None:
             "handed over",
         ),
         *("mode least_spend", "mode minimum", "mode weight", "option shared", "option takes", "offer takes"),
+        *("own stores", "mode back", "ahead of a branch", "joining"),
         *("offer counts", "offer later", "offer back", "offer stock", "offer most", "offer minutes", "extra"),
     }
     assert {feature for feature in every if seen.get(feature, 0) < 10} == set()

@@ -9,7 +9,6 @@ without a branch or a shared event in common are independent of each other: thei
 
 from __future__ import annotations
 
-import heapq
 import math
 from collections import defaultdict
 from collections.abc import Iterator
@@ -66,12 +65,14 @@ def _chains(network: Reduced) -> Iterator[list[Branch]]:
 
 def _cheapest(leaving: dict[int, list[tuple[int, Branch]]], costs: dict[Branch, float]) -> list[Branch]:
     """Dijkstra's cheapest way from start to goal, as its branches; none where there is no way."""
+    from heapq import heappop, heappush
+
     came: dict[int, tuple[int, Branch]] = {}
     done: set[int] = set()
     heap: list[tuple[float, int]] = [(0.0, START)]
     least = {START: 0.0}
     while heap:
-        cost, node = heapq.heappop(heap)
+        cost, node = heappop(heap)
         if node in done:
             continue
         done.add(node)
@@ -79,7 +80,7 @@ def _cheapest(leaving: dict[int, list[tuple[int, Branch]]], costs: dict[Branch, 
             further = cost + costs[branch]
             if head not in done and further < least.get(head, math.inf):
                 least[head], came[head] = further, (node, branch)
-                heapq.heappush(heap, (further, head))
+                heappush(heap, (further, head))
     chain: list[Branch] = []
     node = GOAL
     while node in came:

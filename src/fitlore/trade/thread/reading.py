@@ -5,14 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from decimal import Decimal
-from fractions import Fraction
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from fitlore.trade.result import Unreadable
 from fitlore.trade.standards import Standards
 from fitlore.trade.thread.rows import METRIC, PIPE, UNIFIED, WHITWORTH, Family, ThreadRow, size_value
 from fitlore.trade.thread.spelling import Spelt, spell, spell_bare
 from fitlore.trade.thread.value import Thread, normal
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 NEAR: Final = 4
 """How many near designations a text that is not listed is told."""

@@ -6,15 +6,18 @@ import re
 from collections.abc import Mapping
 from decimal import Decimal
 from enum import Enum
-from fractions import Fraction
-from typing import Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
+from fitlore.model.late import Late
 from fitlore.model.origin import Origin
 from fitlore.trade.rows import BadRow, Row, certainty, check_keys, number
 
+if TYPE_CHECKING:
+    from fractions import Fraction
+
 INCH: Final = Decimal("25.4")
 """Millimetres in an inch, by definition (international yard and pound agreement, 1959)."""
-_SIZE: Final = re.compile(r"#\d{1,2}|\d{1,2}|(?:\d{1,2} )?\d{1,2}/\d{1,2}", re.ASCII)
+_SIZE: Final = Late(r"#\d{1,2}|\d{1,2}|(?:\d{1,2} )?\d{1,2}/\d{1,2}", re.ASCII)
 
 
 class Family(Enum):
@@ -155,7 +158,15 @@ def plain(value: Decimal) -> str:
 
 def size_value(size: str) -> Fraction | None:
     """An inch size as a number of inches; None for a number size (`#10`)."""
+    from fractions import Fraction
+
     return None if size.startswith("#") else sum((Fraction(part) for part in size.split()), Fraction(0))
+
+
+def _fraction(value: Decimal) -> Fraction:
+    from fractions import Fraction
+
+    return Fraction(value)
 
 
 def _size(text: str) -> str:
@@ -178,7 +189,7 @@ def _plausible(row: ThreadRow) -> None:
     if row.pitch_diameter is not None and not (row.minor or Decimal(0)) < row.pitch_diameter < row.major:
         raise BadRow("table-thread", "diameters out of order", "minor < pitch-diameter < major", "look again")
     value = size_value(row.size) if row.family in UNIFIED | WHITWORTH else None
-    if value is not None and abs(value - Fraction(row.major)) > Fraction(1, 10000):
+    if value is not None and abs(value - _fraction(row.major)) > _fraction(Decimal("0.0001")):
         raise BadRow(
             "table-thread",
             "the size is not the major diameter",

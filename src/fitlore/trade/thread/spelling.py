@@ -5,11 +5,14 @@ from __future__ import annotations
 import re
 import unicodedata
 from decimal import Decimal
-from fractions import Fraction
-from typing import Final, NamedTuple
+from typing import TYPE_CHECKING, Final, NamedTuple
 
+from fitlore.model.late import Late
 from fitlore.trade.thread.rows import METRIC, PIPE, UNIFIED, WHITWORTH, Family
 from fitlore.trade.thread.value import Hand
+
+if TYPE_CHECKING:
+    from fractions import Fraction
 
 LONGEST: Final = 60
 """Characters of a designation at most; what is longer is a note, not a thread."""
@@ -23,26 +26,26 @@ _LOOKALIKES: Final = str.maketrans(
 _FOLDED: Final = ("<fraction>", "<wide>", "<narrow>", "<noBreak>")
 """Compatibility forms that mean the same; a superscript or circled digit does not and stays, to be refused."""
 _HANDED: Final = r"\(?(?:(?P<left>LHT?|L/H|left(?:[ -]?hand(?:ed)?)?)|RHT?|R/H|right(?:[ -]?hand(?:ed)?)?)(?: threads?)?\)?"
-_HAND: Final = re.compile(
+_HAND: Final = Late(
     rf"(?:\s*[-,]\s*|\s+|(?<=\d)){_HANDED}$|^{_HANDED.replace('left>', 'first>')}[\s,]+", _FLAGS
 )
 
 _NUM: Final = r"\d{1,3}(?:[.,]\d{1,4})?"
 _CLASS: Final = r"\d[A-Z](?:\d[A-Z])?"
-_METRIC: Final = re.compile(
+_METRIC: Final = Late(
     rf"(?P<m>MF?)\s*(?P<size>{_NUM})(?:\s*[x-]\s*(?P<pitch>{_NUM})(?:\s*mm)?)?(?:(?:\s*-\s*|\s+)(?P<cls>{_CLASS}))?",
     _FLAGS,
 )
-_BARE: Final = re.compile(rf"(?P<size>{_NUM})\s*x\s*(?P<pitch>{_NUM})(?:\s*mm)?", _FLAGS)
-_BA: Final = re.compile(r"(?:No\s*)?(?P<size>\d{1,2})\s*-?\s*BA|BA\s*-?\s*(?P<after>\d{1,2})", _FLAGS)
+_BARE: Final = Late(rf"(?P<size>{_NUM})\s*x\s*(?P<pitch>{_NUM})(?:\s*mm)?", _FLAGS)
+_BA: Final = Late(r"(?:No\s*)?(?P<size>\d{1,2})\s*-?\s*BA|BA\s*-?\s*(?P<after>\d{1,2})", _FLAGS)
 _SIZE: Final = r"\#\s?\d{1,2}|no\s?\d{1,2}|\d{1,2}[ -]\d{1,2}/\d{1,2}|\d{1,2}/\d{1,2}|\d?[.,]\d{1,5}|\d{1,2}"
 _MARK: Final = r"""(?P<mark>\s*(?:"|''|inch(?:es)?\b|ins?\b))?"""
 _TPI: Final = r"(?P<tpi>\d{1,2}(?:[.,]5)?)(?:\s*tpi)?"
-_PIPE: Final = re.compile(
+_PIPE: Final = Late(
     rf"(?P<let>Rc|Rp|R|G)\s*(?P<size>{_SIZE}){_MARK}(?:\s*[x-]\s*{_TPI})?(?:\s*-?\s*(?P<cls>[AB]))?", _FLAGS
 )
 _WORD: Final = r"[A-Z]{2,10}(?:\s(?:parallel|tapered|taper))?"
-_INCH: Final = re.compile(
+_INCH: Final = Late(
     rf"(?:(?!no\s?\d)(?P<before>{_WORD})\s*-?\s*)?(?P<size>{_SIZE}){_MARK}(?:(?P<sep>\s*[x-]\s*|\s+){_TPI})?"
     rf"(?:\s*-?\s*(?P<after>{_WORD}))?(?:(?:\s*-\s*|\s+)(?P<cls>[1-3][AB]))?",
     _FLAGS,
@@ -143,6 +146,8 @@ def _spell_inch(text: str) -> Spelt | None:
 
 def _inch(match: re.Match[str]) -> Fraction | Decimal | int | str:
     """`3/8` and `1 1/8` as a fraction, `.375` as a decimal, `#10` and `No 10` as `#10`, a bare `10` as an integer."""
+    from fractions import Fraction
+
     text: str = match["size"]
     if not text[0].isdigit() and text[0] not in ".,":
         return f"#{int(re.sub(r'[^0-9]', '', text))}"
