@@ -80,8 +80,8 @@ def test_the_readme_runs_every_command() -> None:
 
     text = (REPO / "README.md").read_text("utf-8")
     run_there = [shlex.split(c)[1:] for block in BLOCK.findall(text) for c, _ in calls(block)]
-    assert set(COMMANDS) <= {words[0] for words in run_there}
-    assert set(Books.names) <= {words[1] for words in run_there if words[0] == "books"}
+    assert set(COMMANDS) <= {words[0] for words in run_there if words}
+    assert set(Books.names) <= {words[1] for words in run_there if words[:1] == ["books"]}
 
 
 if __name__ == "__main__":
