@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from fitlore.graph.open import Graph
     from fitlore.model.job import Job
 
-PATIENCE: Final = 2.0
+PATIENCE: Final = 8.0
 """Seconds after which no further job is planned, unless it was asked for."""
 
 

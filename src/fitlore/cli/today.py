@@ -14,7 +14,7 @@ from fitlore.report.cars import cars_lines
 from fitlore.report.text import Line, show
 from fitlore.report.verdicts import closing
 
-SECONDS: Final = 5.0
+SECONDS: Final = 15.0
 """So long a plan is sought; a long job is planned by `plan`."""
 ASKED: Final = "what is due today"
 
