@@ -41,18 +41,43 @@ POLICY = """\
 """
 
 
-def word_of(folder: Path, trust: str, safety: SafetyClass) -> list[Word]:
-    """The verdicts on the original and its successor, as a club's shelf of such trust lists them."""
+ALIAS = """\
+- part: BR 7
+  maker: Brede
+  is: hose
+  same-as: OS 1
+"""
+
+
+def shop(folder: Path, trust: str, safety: SafetyClass, *, ours: str, theirs: str) -> None:
+    """A shop with a club's shelf of such trust."""
     for name in ("books", "club"):
         (folder / name).mkdir()
     shelves = f"shelves:\n  - {{shelf: shop, folder: books}}\n  - {{shelf: club, folder: club{trust}}}\n"
     (folder / "fitlore.yaml").write_text(f"shop: lowbarn\n{shelves}", "utf-8")
-    (folder / "books" / "kinds.yaml").write_text(POLICY + KINDS.format(safety=safety.value), "utf-8")
-    (folder / "club" / "book.yaml").write_text(THEIRS, "utf-8")
+    (folder / "books" / "kinds.yaml").write_text(POLICY + KINDS.format(safety=safety.value) + ours, "utf-8")
+    (folder / "club" / "book.yaml").write_text(theirs, "utf-8")
+
+
+def word_of(folder: Path, trust: str, safety: SafetyClass) -> list[Word]:
+    """The verdicts on the original and its successor, as a club's shelf of such trust lists them."""
+    shop(folder, trust, safety, ours="", theirs=THEIRS)
     graph = graph_at(folder)
     (place,) = graph.places("ostra-50")
     found = {verdict.part.part: verdict.word for verdict in answer(graph, Question(place)).verdicts}
     return [found["OS 1"], found["OS 2"]]
+
+
+def test_a_second_number_by_hearsay_is_none(tmp_path: Path) -> None:
+    """A friend who says that his part is ours under another number is no proof of it, where the class wants one."""
+    for trust, word in (("", Word.FITS), (", trust: printed", Word.FITS), (", trust: told", Word.UNPROVEN)):
+        folder = tmp_path / (trust[-5:] or "own")
+        folder.mkdir()
+        shop(folder, trust, SafetyClass.BRAKING, ours=THEIRS, theirs=ALIAS)
+        graph = graph_at(folder)
+        (place,) = graph.places("ostra-50")
+        found = {verdict.part.part: verdict.word for verdict in answer(graph, Question(place)).verdicts}
+        assert (found["OS 1"], found["BR 7"]) == (Word.FITS, word)
 
 
 @pytest.mark.parametrize(

@@ -10,11 +10,12 @@ from fitlore.fitting.evidence import Weighed, shelf_doubted, weigh
 from fitlore.fitting.interface import compare
 from fitlore.fitting.links import Link
 from fitlore.fitting.measured import stated
-from fitlore.fitting.parts import with_twins
+from fitlore.fitting.parts import identity, keys_of, with_twins
 from fitlore.fitting.place import split_side
 from fitlore.fitting.shape import Ask, State, Way
 from fitlore.model.because import Because
 from fitlore.model.kleene import Tri, all_of
+from fitlore.model.numbers import number_key
 from fitlore.model.part import CrossFit, Part, Replacement
 
 if TYPE_CHECKING:
@@ -31,8 +32,7 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
     """
     waived = _covered(chain, first, setting)
     steps = [judged(link, setting) for link in chain]
-    printed = [(link.said_by or link.to).origin for link in chain if link.replacement is not None]
-    doubt = shelf_doubted(setting.graph, setting.rules, printed)
+    doubt = tuple(step for link in chain if link.claim is None for step in _hearsay(link, setting))
     claims = tuple(link.claim for link in chain if link.claim is not None)
     works = [link.says.work for link in chain if link.says is not None and link.says.work is not None]
     weighed = [s.weighed for s in steps if s.weighed is not None]
@@ -72,6 +72,20 @@ def claim_way(chain: tuple[Link, ...], start: Way, setting: Setting, first: Part
             under=(start.because, *(s.because for s in steps), *doubt),
         ),
     )
+
+
+def _hearsay(link: Link, setting: Setting) -> tuple[Because, ...]:
+    """Why a replacement, or a second number of one part, is no proof: every record that says it is on a shelf of hearsay."""
+    said_by = link.said_by or link.to
+    there = set(keys_of(link.to))
+    origins = [
+        row.origin
+        for row in setting.graph.parts(keys_of(said_by))
+        if identity(row) == identity(said_by)
+        and there & {number_key(n) for n in (*row.same_as, *(r.number for r in row.replaced_by))}
+    ] or [said_by.origin]
+    doubts = [shelf_doubted(setting.graph, setting.rules, [origin]) for origin in origins]
+    return doubts[0] if all(doubts) else ()
 
 
 class JudgedLink(NamedTuple):
