@@ -29,6 +29,18 @@ def test_a_slip_in_what_is_really_on_the_car_answers_nothing(shop: Shop) -> None
         assert "cars.yaml:" in said.err
 
 
+def test_a_slip_in_a_place_that_is_really_on_the_car_answers_nothing(shop: Shop) -> None:
+    """The same of one place: a number that stands nowhere says nothing of what is there."""
+    book = shop.folder / "books" / "cars.yaml"
+    text = book.read_text("utf-8")
+    at = text.index("rear-axle:")
+    indent = " " * (at - text.rindex("\n", 0, at) - 1)
+    book.write_text(f"{text[:at]}brakes/stop-lamp-swich: KT 71 3300\n{indent}{text[at:]}", "utf-8")
+    said = shop.call("fits", "stop lamp switch", **DAY)
+    assert (said.code, said.out) == (2, "")
+    assert "did you mean `brakes/stop-lamp-switch`?" in said.err
+
+
 @pytest.mark.parametrize(
     "line",
     [
@@ -38,6 +50,8 @@ def test_a_slip_in_what_is_really_on_the_car_answers_nothing(shop: Shop) -> None
         "TC 330 118 for thermostat, works",
         "MW 21 for KT 48 0070, fitted",
         "oil pressure switch off hale-packet, no number, works",
+        "oil pressure switch off hale-packet, no number, for KT 31 0700, works",
+        "TC 842 114 L for KT 84 2210 R, works",
         "Packet winder right, fitted on the blue forty",
         "Packet winder right, fitted, useless",
         "Packet winder right, fitted, boiled over",

@@ -129,24 +129,28 @@ def car_named(graph: Graph, words: str) -> Car:
 
 
 def _known_through(counter: Counter) -> None:
-    """Raises CouldNot where the car is said to have something on it at a place that its platform does not have: what is
-    really there is then not known, and an answer by the book could be a wrong yes.
-    """
-    car = counter.car
-    platform = counter.graph.platform(car.is_) if car and car.really_on_it else None
-    if car is None or platform is None:
-        return
-    for path, found in car.really_on_it.items():
-        assembly = path.partition("@")[0].partition("/")[0]
-        if assembly not in platform.assemblies:
-            from difflib import get_close_matches
+    """Raises CouldNot where nobody can tell what is really on the car: nothing is then answered by the wrong book."""
+    from fitlore.fitting.place import unplaced
 
-            near = get_close_matches(assembly, [str(name) for name in platform.assemblies], 1, 0.5)
-            hint = f" (did you mean `{near[0]}`?)" if near else ""
-            raise CouldNot(
-                f"{car.name or car.car} has something else on it at `{path}`, and {car.is_} has no such assembly{hint};"
-                f" put it right, so that nothing is answered by the wrong book  [{found.origin}]"
-            )
+    car = counter.car
+    found = unplaced(counter.graph, car) if car and car.really_on_it else None
+    if car is None or found is None:
+        return
+    from difflib import get_close_matches
+
+    path, said = found
+    platform = counter.graph.platform(car.is_)
+    known = (
+        [place.path for place in counter.graph.places(car.is_)]
+        if "/" in path
+        else list(platform.assemblies if platform else ())
+    )
+    near = get_close_matches(path.partition("@")[0], known, 1, 0.5)
+    hint = f" (did you mean `{near[0]}`?)" if near else ""
+    raise CouldNot(
+        f"{car.name or car.car} has something else on it at `{path}`, and {car.is_} has no such place{hint};"
+        f" put it right, so that nothing is answered by the wrong book  [{said.origin}]"
+    )
 
 
 def _with_the_car_in_hand(counter: Counter) -> Counter:

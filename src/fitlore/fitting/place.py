@@ -65,6 +65,29 @@ def resolve(graph: Graph, place: PlaceOn, car: Car | None, side: str = "") -> Re
     return Resolved(other, place, number, brought, steps, holds(other.place.only_if, brought))
 
 
+def unplaced(graph: Graph, car: Car) -> tuple[str, ReallyOn] | None:
+    """The first statement of what is really on the car whose place neither its platform has, nor one that it has parts of.
+
+    What is really there is then not known, and an answer by the book could be a wrong yes.
+    """
+    platforms = dict.fromkeys([car.is_, *(one.from_ for one in car.really_on_it.values() if one.from_)])
+    for path, found in car.really_on_it.items():
+        base = split_side(path)[0].removeprefix(f"{car.is_}/")
+        assembly, _, place = base.partition("/")
+        known = any(
+            graph.place(name, base) is not None if place else _has(graph, name, assembly)
+            for name in platforms
+        )
+        if not known:
+            return path, found
+    return None
+
+
+def _has(graph: Graph, platform: str, assembly: str) -> bool:
+    described = graph.platform(platform)
+    return described is not None and assembly in described.assemblies
+
+
 def stays_on(car: Car | None, path: str, side: str = "") -> tuple[str, bool]:
     """The key of the part at another place of the car, and whether that is known of this very car (not from the book).
 
