@@ -52,7 +52,13 @@ def expected(root: Tree | None, edit: Edit) -> Tree:
         return [*(root if isinstance(root, list) else []), read_as(edit.record)]
     assert root is not None
     changed = copy.deepcopy(root)
-    holder, key = changed, edit.path[-1]
+    make(changed, edit)
+    return changed
+
+
+def make(tree: Tree, edit: NewItem | NewText) -> None:
+    """Makes a change in a tree. Raises Cannot where its path leads nowhere."""
+    holder, key = tree, edit.path[-1]
     for step in edit.path[:-1]:
         holder = entry(holder, step)
     new = read_as(edit.value) if isinstance(edit, NewText) else _with(holder, key, edit.item)
@@ -61,7 +67,6 @@ def expected(root: Tree | None, edit: Edit) -> Tree:
             holder[key] = new
         case list(), int():
             holder[key] = new
-    return changed
 
 
 def _with(holder: Tree, key: str | int, item: Said) -> list[Tree]:

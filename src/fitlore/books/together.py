@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import copy
 from collections.abc import Sequence
 from itertools import groupby
 from typing import NamedTuple
 
 from fitlore.books.doc import Doc, Tree
-from fitlore.books.edits import NewItem, NewText, plan, read_as
+from fitlore.books.edits import NewItem, NewText, make, plan
 from fitlore.books.emit import Said, pair_lines
 from fitlore.books.neighbours import eol_of, style_of
 from fitlore.books.nodes import read_nodes
 from fitlore.books.order import ranks
-from fitlore.books.splice import Cannot, Path, Put, entry, follow
+from fitlore.books.splice import Cannot, Path, Put, follow
 from fitlore.model.record import Rec
 
 
@@ -75,10 +76,8 @@ def _puts(doc: Doc, edit: Many) -> tuple[Put, ...]:
     if doc.text[begin:start].strip(" "):
         raise Cannot("the record begins on the line of its first key")
     line = doc.at(begin)[0]
-    while line > 1 and doc.line_text(line - 1).lstrip().startswith(
-        "#"
-    ):  # comments belong to the key below them
-        line -= 1
+    while line > 1 and doc.line_text(line - 1).lstrip().startswith("#"):
+        line -= 1  # comments belong to the key below them
         begin = doc.text.rfind("\n", 0, begin - 1) + 1
     eol = eol_of(doc.text)
     return (Put(begin, begin, eol.join(lines) + eol),)
@@ -103,50 +102,9 @@ def _put(text: str, puts: Sequence[Put]) -> str:
 
 
 def _expected(root: Tree | None, edits: Sequence[Many]) -> Tree:
-    """The tree with exactly the changes; what is not changed is the same in both."""
+    """The tree with exactly the changes."""
     assert root is not None
-    top: Tree = _copied(root)
-    fresh: set[int] = {id(top)}
-
-    def own(path: Path) -> Tree:
-        """The value at a path, with every holder down to it copied once."""
-        at = top
-        for key in path:
-            below = entry(at, key)
-            if id(below) not in fresh and not isinstance(below, str):
-                below = _copied(below)
-                fresh.add(id(below))
-                kept.append(below)
-                _set(at, key, below)
-            at = below
-        return at
-
-    kept: list[Tree] = [top]
+    changed = copy.deepcopy(root)
     for edit in edits:
-        holder, key = own(edit.path[:-1]), edit.path[-1]
-        if isinstance(edit, NewItem):
-            old = own(edit.path) if not isinstance(holder, dict) or key in holder else []
-            if isinstance(old, list):
-                old.append(read_as(edit.item))
-                new: Tree = old
-                if id(old) not in fresh:
-                    fresh.add(id(old))
-                    kept.append(old)
-            else:
-                new = [old, read_as(edit.item)]
-        else:
-            new = read_as(edit.value)
-        _set(holder, key, new)
-    return top
-
-
-def _copied(value: Tree) -> Tree:
-    return dict(value) if isinstance(value, dict) else list(value) if isinstance(value, list) else value
-
-
-def _set(holder: Tree, key: str | int, value: Tree) -> None:
-    match holder, key:
-        case dict(), str():
-            holder[key] = value
-        case list(), int():
-            holder[key] = value
+        make(changed, NewText(edit.path, edit.value) if isinstance(edit, NewKey) else edit)
+    return changed

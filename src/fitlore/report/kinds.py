@@ -9,7 +9,7 @@ from fitlore.fitting.kind import Kind
 from fitlore.model.category import Category, Fault, Feature, Refurbish, RenewWith
 from fitlore.model.choices import Renew, Role, Rule, SafetyClass, Sides, UsedOnes
 from fitlore.report.machine import Json
-from fitlore.report.text import Line, columns, listed, minutes
+from fitlore.report.text import Line, Tone, columns, listed, minutes
 
 LANGUAGES: Final = {"en-us": "American", "de": "German", "fr": "French", "es": "Spanish"}
 _SIDES: Final = {
@@ -128,9 +128,9 @@ def _features(features: dict[str, Feature], first: Sequence[str]) -> list[Line]:
     """What decides, what must be known first of all on top; what can be done without last."""
     order = sorted(features, key=lambda name: (name not in first, features[name].optional))
     rows = [(f"  {name}", _rule(features[name]), _of(features[name])) for name in order]
-    tones = ["ask" if name in first else "plain" for name in order]
+    tones: list[Tone] = ["ask" if name in first else "plain" for name in order]
     head = f"what decides{f' (look first at {listed(first)})' if first else ''}"
-    return [Line(head, "head", hang=2), *columns(rows, tones, "ll")] if rows else []  # type: ignore[arg-type]
+    return [Line(head, "head", hang=2), *columns(rows, tones, "ll")] if rows else []
 
 
 def _rule(feature: Feature) -> str:

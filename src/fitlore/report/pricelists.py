@@ -8,7 +8,7 @@ from typing import Final
 from fitlore.model.diagnostic import Diagnostic
 from fitlore.report.faults import fault_lines
 from fitlore.report.machine import Json, diagnostic_json
-from fitlore.report.text import BLANK, Line, columns, listed
+from fitlore.report.text import BLANK, Line, Tone, columns, listed
 from fitlore.upkeep.pricelist import Draft, Taken, Written
 
 FEW: Final = 12
@@ -119,8 +119,8 @@ def _counts(draft: Draft) -> list[Line]:
     ]
     shown = [row for row in rows if row[0]]
     cells = [(str(count), what, said) for count, what, said in shown]
-    tones = ["ask" if what == "not taken" else "plain" for _, what, _ in shown]
-    return columns(cells, tones, "rl")  # type: ignore[arg-type]
+    tones: list[Tone] = ["ask" if what == "not taken" else "plain" for _, what, _ in shown]
+    return columns(cells, tones, "rl")
 
 
 def _changed(rows: Sequence[Taken]) -> list[Line]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from fitlore.upkeep.pricelist.draft import Draft, Held, Taken, drafted
+from fitlore.upkeep.pricelist.draft import Draft, Taken, drafted
 from fitlore.upkeep.pricelist.layout import asked_first
 from fitlore.upkeep.pricelist.taking import Written, written
 
-__all__ = ["Draft", "Held", "Taken", "Written", "asked_first", "drafted", "written"]
+__all__ = ["Draft", "Taken", "Written", "asked_first", "drafted", "written"]

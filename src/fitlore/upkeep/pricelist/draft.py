@@ -34,7 +34,6 @@ _TIMES_ELSEWHERE: Final = 20
 _PIECE: Final = 2000
 """Numbers that are looked up at one go."""
 
-Held = Diagnostic
 Told = Callable[[str], None]
 
 
@@ -66,7 +65,7 @@ class Draft(NamedTuple):
     same: tuple[Taken, ...]
     unknown: tuple[Priced, ...]
     """No part of the books has that number."""
-    held: tuple[Held, ...]
+    held: tuple[Diagnostic, ...]
     """Lines that are not taken, each with why."""
     repeated: int = 0
     """Lines that say once more what another one says."""
@@ -143,7 +142,7 @@ def _so_far(draft: Draft, count: int, read: Read) -> str:
 
 
 def _matched(
-    numbers: Numbers, rows: Sequence[Priced], held: list[Held], told: Callable[[int], None]
+    numbers: Numbers, rows: Sequence[Priced], held: list[Diagnostic], told: Callable[[int], None]
 ) -> tuple[list[tuple[Priced, Part]], list[Priced]]:
     """Rows with the part each means, and rows that mean none; what keeps a row from meaning one is told in `held`."""
     matched: list[tuple[Priced, Part]] = []
@@ -163,7 +162,9 @@ def _matched(
     return matched, unknown
 
 
-def _once(matched: Sequence[tuple[Priced, Part]], held: list[Held]) -> tuple[list[tuple[Priced, Part]], int]:
+def _once(
+    matched: Sequence[tuple[Priced, Part]], held: list[Diagnostic]
+) -> tuple[list[tuple[Priced, Part]], int]:
     """Each part and pack once, and how many rows say one again; where their prices differ all of them are held."""
     groups: dict[tuple[str, int], list[tuple[Priced, Part]]] = {}
     for row, part in matched:
@@ -195,7 +196,7 @@ def _by_part(numbers: Numbers, offers: Iterable[OfferFrom]) -> dict[str, list[Of
     return found
 
 
-def _taken(row: Priced, number: str, offers: Sequence[OfferFrom], held: list[Held]) -> Taken | None:
+def _taken(row: Priced, number: str, offers: Sequence[OfferFrom], held: list[Diagnostic]) -> Taken | None:
     """A row with the offer it renews; None where that may be several (told in `held`)."""
     fitting = [one for one in offers if one.offer.pack == row.pack]
     if not row.pack_said and offers and not fitting:

@@ -91,18 +91,17 @@ def _row(
     amount = _amount(price, DecimalMark.POINT if _figure(row, columns) else mark, code)
     if isinstance(amount, str):
         return _unread(origin, line, text, amount)
-    counts: dict[str, int | None] = {}
-    for name, what, least in (("pack_in", "packs", 1), ("stock_in", "stock", 0)):
-        said = _cell(table, row, columns, name)
-        count = int(said) if said.isdecimal() and len(said) < 10 else None
-        if said and name == "pack_in" and (count is None or count < least):
-            at, line = _place(table, row, columns.at[name])
-            return fault("P27-unread-count", at, excerpt=line, text=said, what=what, least=str(least))
-        counts[name] = count
-    maker = _cell(table, row, columns, "maker_in")
-    pack = counts["pack_in"]
-    money = Money(amount, code)
-    return Priced(origin, number, money, maker, pack or 1, pack is not None, counts["stock_in"])
+    said = _cell(table, row, columns, "pack_in")
+    pack = _count(said)
+    if said and not pack:
+        at, line = _place(table, row, columns.at["pack_in"])
+        return fault("P27-unread-count", at, excerpt=line, text=said, what="packs", least="1")
+    maker, stock = _cell(table, row, columns, "maker_in"), _count(_cell(table, row, columns, "stock_in"))
+    return Priced(origin, number, Money(amount, code), maker, pack or 1, pack is not None, stock)
+
+
+def _count(text: str) -> int | None:
+    return int(text) if text.isdecimal() and len(text) < 10 else None
 
 
 def _amount(price: Written, mark: DecimalMark | None, code: str) -> Decimal | str:
